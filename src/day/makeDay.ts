@@ -30,7 +30,7 @@ import {
 } from "./people/people.ts";
 import { placedInstant } from "./people/timeline.ts";
 import { slips } from "./slips.ts";
-import { bareHits } from "./withoutVehicle.ts";
+import { hitsWithoutVehicle } from "./withoutVehicle.ts";
 
 /** A solved day, or the findings that say why there is none. */
 export type DayResult =
@@ -157,7 +157,7 @@ const forgotten = (order: DayOrder): readonly Finding[] => [
   ...idleStops(order),
   ...lastStops(order),
   ...idlePeople(order),
-  ...bareHits(order),
+  ...hitsWithoutVehicle(order),
   ...earlyHits(order.plan),
   ...unstatedOrders(order.visits, order.attendance),
 ];

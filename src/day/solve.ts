@@ -14,7 +14,7 @@ import { type DayResult, dayOf, refusedDay } from "./makeDay.ts";
 import { placeInWeather, type Timed } from "./network/inWeather.ts";
 import type { PlacedDay } from "./network/place.ts";
 import type { DayOrder } from "./order/order.ts";
-import { settle } from "./order/resolveOrder.ts";
+import { resolveOrder } from "./order/resolveOrder.ts";
 import { placedInstant } from "./people/timeline.ts";
 
 /** What is past and does not follow from the plan itself. */
@@ -59,7 +59,7 @@ function solve(
   past: GivenPast,
 ): Solved {
   const plan = asItWent(completed);
-  const { order, findings } = settle(plan, legs, before.beds);
+  const { order, findings } = resolveOrder(plan, legs, before.beds);
   const none = { order, timed: null, placed: null };
   if (findings.length > 0) return { ...none, findings };
   const impossible = impossibleFacts(order);

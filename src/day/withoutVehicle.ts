@@ -1,20 +1,21 @@
 /** Hits and standbys that are made without a vehicle: nothing says when their gear is set up. */
 import type { Finding } from "../findings/finding.ts";
-import type { Id } from "../plan/plan.ts";
+import { groupBy } from "../lists.ts";
 import { setUpUnplanned } from "./findings/findingsIdle.ts";
 import { type Attendance, type DayOrder, isLive } from "./order/order.ts";
 
 /** One for a place; a task that comes before the hit there stands for the set-up. */
-export function bareHits({ plan, attendance }: DayOrder): readonly Finding[] {
+export function hitsWithoutVehicle({ plan, attendance }: DayOrder): readonly Finding[] {
   if (plan.rules.setUp === 0) return [];
-  const bare = new Map<Id, Attendance[]>();
-  for (const one of attendance.values()) {
+  const unprepared = [...attendance.values()].flatMap((one) => {
     const { location } = one.activity;
     const made = location.kind === "place" && one.visits.every((visit) => visit.vehicle === null);
-    if (!made || !isLive(one.activity) || isPrepared(one, [...attendance.values()])) continue;
-    bare.set(location.place, [...(bare.get(location.place) ?? []), one]);
-  }
-  return [...bare].map(([place, all]) => {
+    return made && isLive(one.activity) && !isPrepared(one, [...attendance.values()])
+      ? [{ one, place: location.place }]
+      : [];
+  });
+  return [...groupBy(unprepared, ({ place }) => place)].map(([place, found]) => {
+    const all = found.map(({ one }) => one);
     const facts = {
       hits: all.map(({ activity }) => activity.id),
       place,

@@ -5,7 +5,7 @@ import { buildNetwork } from "../../src/day/network/build.ts";
 import { AS_IT_WENT, type Conflict, type Edge, Network, ORIGIN, type Rule } from "../../src/day/network/network.ts";
 import { type Build, label } from "../../src/day/network/nodes.ts";
 import { timeLegs } from "../../src/day/network/timing.ts";
-import { settle } from "../../src/day/order/resolveOrder.ts";
+import { resolveOrder } from "../../src/day/order/resolveOrder.ts";
 import type { Instant } from "../../src/time/units.ts";
 import { at, legsOf, makePlan, text } from "./make.ts";
 
@@ -22,7 +22,7 @@ export const PLAN = makePlan({
   },
 });
 export const LEGS = legsOf(PLAN);
-export const { order } = settle(PLAN, LEGS, new Map());
+export const { order } = resolveOrder(PLAN, LEGS, new Map());
 
 /** A build with instants of the test's own. */
 export function built(...names: readonly string[]): Build {

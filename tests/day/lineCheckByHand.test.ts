@@ -5,7 +5,7 @@ import { NO_PINS } from "../../src/day/facts/pins.ts";
 import { buildNetwork } from "../../src/day/network/build.ts";
 import { checkMinutes } from "../../src/day/network/prepare.ts";
 import { timeLegs } from "../../src/day/network/timing.ts";
-import { settle } from "../../src/day/order/resolveOrder.ts";
+import { resolveOrder } from "../../src/day/order/resolveOrder.ts";
 import { inPositionMinutes, lineCheckMinutes, livesOf } from "../../src/day/order/visits.ts";
 import { at, legsOf, makePlan } from "./make.ts";
 
@@ -31,7 +31,7 @@ function posed(
       car: { stops: ["home", { place: "pier", do: car }, { place: "home", do: [] }] },
     },
   });
-  const { order } = settle(plan, legsOf(plan), new Map());
+  const { order } = resolveOrder(plan, legsOf(plan), new Map());
   const entered = { activities: new Set(["dawn", "noon"]), stops: new Set<string>(), rides: new Set<string>() };
   const build = buildNetwork(order, timeLegs(order, new Set(), new Map()), entered, { pins: NO_PINS, fit: AS_PLANNED });
   const each = order.visits.flatMap((visit) => {

@@ -1,7 +1,7 @@
 /** Which stand-down is the last thing before somebody leaves. */
 import { describe, expect, it } from "vitest";
 import { standdownBefore } from "../../src/day/order/order.ts";
-import { settle } from "../../src/day/order/resolveOrder.ts";
+import { resolveOrder } from "../../src/day/order/resolveOrder.ts";
 import type { Task } from "../../src/plan/plan.ts";
 import { at, legsOf, makePlan } from "./make.ts";
 
@@ -14,7 +14,7 @@ describe("the stand-down before a departure", () => {
       tasks: Object.fromEntries(Object.entries(tasks).map(([id, one]) => [id, { in: "pier", who: ["wren"], ...one }])),
       runs: { wagon: { stops: ["home", { place: "pier", do: list }, "home"] } },
     });
-    const { order } = settle(made, legsOf(made), new Map());
+    const { order } = resolveOrder(made, legsOf(made), new Map());
     const [person] = order.people.values();
     const leg = order.legs[1];
     if (person === undefined || leg === undefined) throw new Error("no leg");

@@ -25,7 +25,7 @@ import {
   type Refusals,
   timingWith,
 } from "./candidates.ts";
-import { AS_IT_WENT, type Conflict, type Edge, feasible, ringOf, tightestConflict } from "./network.ts";
+import { AS_IT_WENT, type Conflict, cycleOf, type Edge, feasible, tightestConflict } from "./network.ts";
 import type { Build } from "./nodes.ts";
 import { type AsPlanned, withTrial } from "./roomFromFacts.ts";
 import type { Timing } from "./timing.ts";
@@ -58,10 +58,10 @@ function admitted(order: DayOrder, given: Given, before: Refusals): AdmittedSoFa
   const all = inRank(order).filter(({ id }) => !before.has(id));
   const timing = timingWith(order, given, new Set(before.keys()));
   const build = buildNetwork(order, timing, enteredFrom(all), { pins, fit });
-  const whole = { build, entered: all, out: before, fit, contradictions, ring: null };
+  const whole = { build, entered: all, out: before, fit, contradictions, cycle: null };
   if (contradictions.length > 0 || feasible(build.network)) return whole;
-  const ring = ringOf(build.network);
-  if (ring !== null) return { ...whole, ring };
+  const cycle = cycleOf(build.network);
+  if (cycle !== null) return { ...whole, cycle };
   const [facts, candidates] = [all.filter(({ id }) => pins.done.has(id)), all.filter(({ id }) => !pins.done.has(id))];
   return oneByOne({ order, given: { ...given, pins }, facts, candidates, out: new Map(before), fit });
 }
@@ -89,7 +89,7 @@ function oneByOne(entering: Entering): AdmittedSoFar {
     sayAgainstAll(entering, entered);
     const facts: StandingFacts = { pins: given.pins, fit: entering.fit };
     const build = buildNetwork(order, timingWith(order, given, missed), enteredFrom(entered), facts);
-    return { build, entered, out, fit: entering.fit, contradictions: [], ring: null };
+    return { build, entered, out, fit: entering.fit, contradictions: [], cycle: null };
   }
 }
 
@@ -100,7 +100,7 @@ function sayAgainstAll(entering: Entering, entered: readonly Entrant[]): void {
   for (const [id, [, ...notes]] of [...out].filter(([id]) => order.plan.tasks.has(id))) {
     const candidate: Entrant = { kind: "activity", id };
     const conflict = conflictOf({ ...entering }, timing, [...entered, candidate]);
-    if (conflict !== null && conflict !== "ring") out.set(id, [missedFinding(order, candidate, conflict), ...notes]);
+    if (conflict !== null && conflict !== "cycle") out.set(id, [missedFinding(order, candidate, conflict), ...notes]);
   }
 }
 
@@ -117,7 +117,7 @@ function enter(entering: Entering): readonly Entrant[] | null {
       continue;
     }
     const said =
-      conflict === "ring"
+      conflict === "cycle"
         ? []
         : [missedFinding(order, candidate, conflict), ...byFileOrder(entering, timing, kept, candidate, conflict)];
     out.set(candidate.id, said);
@@ -150,7 +150,7 @@ function byFileOrder(
 }
 
 /** What stands against the last of `entered`, whatever order it comes in against what is logged; null where nothing does. */
-function conflictOf(entering: Entering, timing: Timing, entered: readonly Entrant[]): Conflict | "ring" | null {
+function conflictOf(entering: Entering, timing: Timing, entered: readonly Entrant[]): Conflict | "cycle" | null {
   const { order, given } = entering;
   const last = entered.at(-1)?.id ?? "";
   const isDone = (id: Id): boolean => given.pins.done.has(id);
@@ -158,7 +158,7 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
     turnedRound(build, fit, last, isDone, conflict);
   const hurries = (build: Build, fit: Fit, conflict: Conflict): Fit | null =>
     workedFaster(build, given.pins, fit, conflict);
-  let first: Conflict | "ring" | null = null;
+  let first: Conflict | "cycle" | null = null;
   // What came before a fact as planned was done faster sooner than after it.
   for (const [gives, otherwise] of [
     [hurries, turns],
@@ -171,7 +171,7 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
         return null;
       }
       const conflict = tightestConflict(trial.network);
-      first ??= conflict ?? "ring";
+      first ??= conflict ?? "cycle";
       fit = conflict === null ? null : (gives(trial, fit, conflict) ?? otherwise(trial, fit, conflict));
     }
   }

@@ -43,7 +43,7 @@ export interface AdmittedSoFar {
   /** Facts that cannot all be true: mistakes of the plan, and no day. */
   readonly contradictions: readonly Finding[];
   /** The instants that wait for each other, each before the next: a mistake of the plan, and no day. */
-  readonly ring: readonly string[] | null;
+  readonly cycle: readonly string[] | null;
 }
 
 /** A day of which nothing was logged. */

@@ -3,7 +3,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Interval } from "../../time/units.ts";
 import { hasPast, NO_PINS, type Pins } from "../facts/pins.ts";
-import { ringFinding } from "../order/cycleMessage.ts";
+import { cycleFinding } from "../order/cycleMessage.ts";
 import type { DayOrder } from "../order/order.ts";
 import { placedInstant } from "../people/timeline.ts";
 import { type Admitted, admit } from "./applyFixedTimes.ts";
@@ -28,9 +28,9 @@ function timed(order: DayOrder, given: FixedTimes, waits: ReadonlySet<Id>, plann
   const { during } = given;
   if (admitted.contradictions.length > 0)
     return { admitted, placed: null, findings: admitted.contradictions, during, waits };
-  if (admitted.ring !== null) {
-    const ring = ringFinding(order, admitted.build.timing, admitted.ring);
-    return { admitted, placed: null, findings: [ring], during, waits };
+  if (admitted.cycle !== null) {
+    const cycle = cycleFinding(order, admitted.build.timing, admitted.cycle);
+    return { admitted, placed: null, findings: [cycle], during, waits };
   }
   const placed = place(admitted.build, waits);
   return { admitted, placed: placed.findings.length > 0 ? null : placed, findings: placed.findings, during, waits };

@@ -111,8 +111,8 @@ type Use = (edge: Edge) => boolean;
 /**
  * Longest distances over the edges that `use` admits: `forward` from the origin to every node (its earliest instant),
  * `backward` from every node to the origin (minus its latest instant); -Infinity where there is no way.
- * Null where a ring of edges gains on every turn. The instants in `pinned` are taken as given and never moved. With a
- * `floor` every node is at least that, so that a ring is found wherever it lies.
+ * Null where a cycle of edges gains on every turn. The instants in `pinned` are taken as given and never moved. With a
+ * `floor` every node is at least that, so that a cycle is found wherever it lies.
  */
 function longest(
   network: Network,
@@ -174,7 +174,7 @@ export const lowerBounds: Use = (edge) => edge.bound === "none";
 /** The edges that are not windows. */
 export const fixedOnly: Use = (edge) => edge.bound !== "window";
 
-/** Whether all constraints can hold at once: no ring of edges gains, also none that nothing fixed leads to. */
+/** Whether all constraints can hold at once: no cycle of edges gains, also none that nothing fixed leads to. */
 export const feasible = (network: Network): boolean => longest(network, "forward", everything, nothing, 0) !== null;
 
 /** Two edges that cannot both hold. */
@@ -192,7 +192,7 @@ export interface Conflict {
 
 /**
  * The tightest path between two fixed instants of an infeasible network: the one that is short by most, then with the
- * fewest terms, then first in plan order. Null where a ring without any fixed instant is the cause.
+ * fewest terms, then first in plan order. Null where a cycle without any fixed instant is the cause.
  */
 export function tightestConflict(network: Network): Conflict | null {
   const best = labelledLongest(network);
@@ -228,7 +228,7 @@ interface Labelled {
   readonly by: readonly (Edge | undefined)[];
 }
 
-/** Longest paths from the origin over lower bounds, then with the fewest terms; null for a ring that gains. */
+/** Longest paths from the origin over lower bounds, then with the fewest terms; null for a cycle that gains. */
 function labelledLongest(network: Network): Labelled | null {
   const value = new Array<number>(network.size).fill(-Infinity);
   const terms = new Array<number>(network.size).fill(0);
@@ -253,8 +253,8 @@ function labelledLongest(network: Network): Labelled | null {
   return null;
 }
 
-/** The names of the instants on a ring that gains on every turn, whatever is fixed; null where there is none. */
-export function ringOf(network: Network): readonly string[] | null {
+/** The names of the instants on a cycle that gains on every turn, whatever is fixed; null where there is none. */
+export function cycleOf(network: Network): readonly string[] | null {
   const value = new Float64Array(network.size);
   const by = new Array<Edge | undefined>(network.size).fill(undefined);
   let raised: Edge | undefined;
@@ -272,10 +272,10 @@ export function ringOf(network: Network): readonly string[] | null {
   }
   let node = raised?.from ?? ORIGIN;
   for (let step = 0; step < network.size; step++) node = by[node]?.from ?? node;
-  const ring: string[] = [];
+  const cycle: string[] = [];
   for (let at = node; ; ) {
-    ring.unshift(network.names[at] ?? "");
+    cycle.unshift(network.names[at] ?? "");
     at = by[at]?.from ?? node;
-    if (at === node) return ring;
+    if (at === node) return cycle;
   }
 }

@@ -32,7 +32,7 @@ export function withTrial(
   first: AdmittedSoFar,
   planned: AsPlanned | null,
 ): AdmittedSoFar {
-  const isOpen = first.ring === null && first.contradictions.length === 0 && given.pins.at.size > 0;
+  const isOpen = first.cycle === null && first.contradictions.length === 0 && given.pins.at.size > 0;
   const isBarred = (id: Entrant): boolean => planned !== null && fitsAsPlanned(order, given, planned, id);
   let best = isOpen ? withMore(order, given, first, isBarred) : first;
   if (best !== first) best = withMore(order, given, best, () => false);

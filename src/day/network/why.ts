@@ -174,11 +174,11 @@ function search(
   stops: (node: number) => boolean = () => false,
 ): Step | null {
   const seen = new Set([start]);
-  let ring: { node: number; step: Step | null }[] = [{ node: start, step: null }];
+  let frontier: { node: number; step: Step | null }[] = [{ node: start, step: null }];
   let stopped: Step | null = null;
-  while (ring.length > 0) {
+  while (frontier.length > 0) {
     const further: { node: number; step: Step | null }[] = [];
-    for (const { node, step } of ring) {
+    for (const { node, step } of frontier) {
       for (const edge of tight(node)) {
         const to = next(edge);
         const made: Step = { node: to, edge, before: step };
@@ -189,7 +189,7 @@ function search(
         else further.push({ node: to, step: made });
       }
     }
-    ring = further;
+    frontier = further;
   }
   return stopped;
 }

@@ -1,7 +1,7 @@
 /** Who sits in each leg of each run, who drives it, who sleeps, as the plan has them. */
 import type { Finding } from "../../findings/finding.ts";
 import { crossing, type Leg, type Legs, legKey } from "../../legs/leg.ts";
-import { isBare } from "../../plan/keys/runs.ts";
+import { statesPlaceAlone } from "../../plan/keys/runs.ts";
 import type { Id, Plan, Run, Stop, Vehicle } from "../../plan/plan.ts";
 import { type Manning, manningOf } from "../../plan/sense/manning.ts";
 import * as say from "../findings/findings.ts";
@@ -28,7 +28,7 @@ export function crewDay(plan: Plan, legs: Legs): Crewed {
         vehicle: run.vehicle,
         may,
         stops: run.stops.map(({ place }) => place),
-        bare: run.stops.every(isBare),
+        bare: run.stops.every(statesPlaceAlone),
       };
       findings.push(say.aboardMissing.raise(facts, { path: run.path }));
     }

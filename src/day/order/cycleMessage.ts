@@ -1,4 +1,4 @@
-/** A ring of things that wait for each other, written as steps between stops, hits, tasks and rides instead of instants. */
+/** A cycle of things that wait for each other, written as steps between stops, hits, tasks and rides instead of instants. */
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import { orderLoop } from "../../plan/findings.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
@@ -25,8 +25,8 @@ interface Step {
   readonly path: PlanPath;
 }
 
-/** `instants` are the names of a ring, each before the next. */
-export function ringFinding(order: DayOrder, timing: Timing, instants: readonly string[]): Finding {
+/** `instants` are the names of a cycle, each before the next. */
+export function cycleFinding(order: DayOrder, timing: Timing, instants: readonly string[]): Finding {
   const { plan } = order;
   const owners = instants.map((name) => ownerOf(plan, name));
   const short = longerThanDrive(order, timing, owners);
@@ -53,7 +53,7 @@ export function ringFinding(order: DayOrder, timing: Timing, instants: readonly 
 /** Minutes of half a day: hits of one night are no further apart. */
 const NIGHT = 720;
 
-/** The hit of the ring that a night of hits would end with if it were a day later: past midnight `+1d` is forgotten. */
+/** The hit of the cycle that a night of hits would end with if it were a day later: past midnight `+1d` is forgotten. */
 function forgottenDay({ hits }: Plan, ids: readonly Id[]): Id | null {
   const timed = ids.flatMap((id) => hits.get(id) ?? []).toSorted((a, b) => a.at - b.at);
   const [first, last] = [timed[0], timed.at(-1)];
@@ -114,7 +114,7 @@ function pathOf({ plan, visits }: DayOrder, earlier: Owner, later: Owner): PlanP
   return listing?.stop?.do == null ? waiting.path : [...listing.stop.path, "do"];
 }
 
-/** Where the `do` of a stop is what closes the ring: its activities in an order that keeps every `after` and `before`. */
+/** Where the `do` of a stop is what closes the cycle: its activities in an order that keeps every `after` and `before`. */
 function workingOrder(order: DayOrder, steps: readonly Step[]): { order: readonly Id[]; orderAt: Id } {
   const { plan } = order;
   const none = { order: [], orderAt: "" };
@@ -152,7 +152,7 @@ function mustFollow({ plan }: DayOrder, one: Id, other: Id): boolean {
   return later?.after.includes(other) === true || earlier?.before.includes(one) === true;
 }
 
-/** A ring of one drive and what is done on it: all of that lasts longer than the drive. */
+/** A cycle of one drive and what is done on it: all of that lasts longer than the drive. */
 function longerThanDrive(order: DayOrder, timing: Timing, owners: readonly Owner[]): Finding | null {
   const ids = [...new Set(owners.map(({ id }) => id))];
   const leg = order.legs.find((one) => one.rolling.some((id) => ids.includes(id)));

@@ -12,14 +12,14 @@ import { type Attendance, type DayOrder, isLive, type OrderedLeg, type PersonOrd
 import { liveOf, minutesBySize } from "./visits.ts";
 
 /** The order of a day and what is wrong with it. */
-export interface Settled {
+export interface ResolvedOrder {
   readonly order: DayOrder;
   /** Mistakes; where there are any the order is not to be used. */
   readonly findings: readonly Finding[];
 }
 
 /** Brings all that shares a person, a vehicle or a path into order. */
-export function settle(written: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): Settled {
+export function resolveOrder(written: Plan, legs: Legs, bedLastNight: ReadonlyMap<Id, Id>): ResolvedOrder {
   const driven = drivenDay(written, legs, bedLastNight);
   const { crewed, unfitted } = driven;
   const plan = attendedAsDriven(written, driven);

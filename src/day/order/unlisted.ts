@@ -15,7 +15,7 @@ export function unlistedOrder(here: readonly (Hit | Task)[]): readonly (Hit | Ta
   const ordered: Task[] = [];
   const left = [...tasks];
   while (left.length > 0) {
-    // Where each waits for another the first in the file is taken; the ring is found later.
+    // Where each waits for another the first in the file is taken; the cycle is found later.
     const next = left.find((one) => left.every((other) => other === one || !comesFirst(other, one))) ?? left[0];
     if (next === undefined) break;
     left.splice(left.indexOf(next), 1);
@@ -26,7 +26,7 @@ export function unlistedOrder(here: readonly (Hit | Task)[]): readonly (Hit | Ta
     result.push(...some.filter((one) => !result.includes(one)));
   };
   for (const hit of hits) {
-    // A task that waits for this hit as well is left behind it: the ring is found later.
+    // A task that waits for this hit as well is left behind it: the cycle is found later.
     place(ordered.filter((task) => leads(task, hit, here) && !leads(hit, task, here)));
     place([hit]);
   }

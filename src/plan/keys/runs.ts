@@ -103,7 +103,7 @@ export interface Run extends Entity, ModelOf<typeof longForm> {
 }
 
 /** A stop of which the plan states nothing but its place. */
-export const isBare = ({ id: _, path: __, place: ___, ...said }: Stop): boolean =>
+export const statesPlaceAlone = ({ id: _, path: __, place: ___, ...said }: Stop): boolean =>
   Object.values(said).every((value) => {
     if (Array.isArray(value)) return value.length === 0;
     return value === null || value === false || (value instanceof Map && value.size === 0);

@@ -6,7 +6,7 @@ import type { Calendar, DayTotal } from "./spans.ts";
 import type { Tally } from "./tally.ts";
 
 /** Holds in [from, to): what is counted is what lies in [anchor, t) outside `excluded`, and `carried`. */
-export interface Epoch extends Interval {
+export interface CountingPeriod extends Interval {
   readonly anchor: Instant;
   /** Rests of a pair, which the elapsed time leaves out. In order. */
   readonly excluded: readonly Interval[];
@@ -21,7 +21,7 @@ export interface Epoch extends Interval {
 }
 
 /** What counting periods are made from. */
-export interface EpochInput {
+export interface CountingInput {
   readonly reading: SpanReading;
   readonly rules: RuleSet;
   readonly calendar: Calendar;
@@ -34,7 +34,7 @@ export interface EpochInput {
 export const NO_CARRIED_HOURS = { duty: 0, driving: 0 } as const;
 
 /** A counting period with nothing carried into it. */
-export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch => ({
+export const plainPeriod = (from: Instant, to: Instant, rested: boolean): CountingPeriod => ({
   from,
   to,
   anchor: from,
@@ -45,33 +45,33 @@ export const plainEpoch = (from: Instant, to: Instant, rested: boolean): Epoch =
 });
 
 /** Where counting begins at the start of a record: behind the free time it begins with. */
-export function firstWork({ reading, start }: EpochInput): Instant {
+export function firstWork({ reading, start }: CountingInput): Instant {
   const first = reading.rests[0];
   return first !== undefined && first.from === start ? first.to : start;
 }
 
-/** One epoch from each reset to the next; `ends` are the instants at which a reset is complete, in order. */
-export function epochsBetween(input: EpochInput, ends: readonly Instant[]): Epoch[] {
-  const epochs: Epoch[] = [];
+/** One period from each reset to the next; `ends` are the instants at which a reset is complete, in order. */
+export function periodsBetween(input: CountingInput, ends: readonly Instant[]): CountingPeriod[] {
+  const periods: CountingPeriod[] = [];
   let from = ends[0] === input.start ? input.start : firstWork(input);
   let rested = false;
   for (const end of ends) {
-    if (end > from) epochs.push(plainEpoch(from, end, rested));
+    if (end > from) periods.push(plainPeriod(from, end, rested));
     from = end;
     rested = true;
   }
-  return [...epochs, plainEpoch(from, instant(Math.max(from, input.end)), rested)];
+  return [...periods, plainPeriod(from, instant(Math.max(from, input.end)), rested)];
 }
 
 /** The record's counts, read once for all limits. */
 export interface MaxContext {
-  readonly input: EpochInput;
+  readonly input: CountingInput;
   readonly counts: Readonly<Record<Count, Tally>>;
   /** Duty and driving: what a limit on work forbids; a meal on the clock is neither. */
   readonly work: Tally;
   /** Driving of vehicles the rules are for. */
   readonly commercial: Tally;
-  /** The epochs of the rules' own shift; empty where they know none. */
-  readonly shifts: readonly Epoch[];
+  /** The periods of the rules' own shift; empty where they know none. */
+  readonly shifts: readonly CountingPeriod[];
   readonly knownUntil: Instant;
 }

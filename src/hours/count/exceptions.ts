@@ -5,7 +5,7 @@
  */
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import type { Article12, Extension, MakeUp, MaxLimit } from "../rules/rule.ts";
-import type { Epoch, MaxContext } from "./countingPeriods.ts";
+import type { CountingPeriod, MaxContext } from "./countingPeriods.ts";
 import { unitOf, weekStart } from "./since.ts";
 import { indexAfter } from "./tally.ts";
 import type { Owed } from "./weekly.ts";
@@ -95,9 +95,9 @@ function counts(use: Instant, at: Instant, extension: Extension, context: MaxCon
 }
 
 /** Whether the shift went on too long for the allowance to hold, as far as is known. */
-function tooLate(extension: Extension, epoch: Epoch, context: MaxContext): boolean {
+function tooLate(extension: Extension, period: CountingPeriod, context: MaxContext): boolean {
   if (extension.releasedWithin === undefined) return false;
-  const late = context.counts.duty.within(instant(epoch.anchor + extension.releasedWithin), epoch.to)[0];
+  const late = context.counts.duty.within(instant(period.anchor + extension.releasedWithin), period.to)[0];
   return late !== undefined && late.from < context.knownUntil;
 }
 
@@ -105,20 +105,20 @@ function tooLate(extension: Extension, epoch: Epoch, context: MaxContext): boole
 export const usesLeft = (extension: Extension, uses: ExtensionUses, at: Instant, context: MaxContext): number =>
   Math.max(0, extension.times - uses.filter((use) => counts(use, at, extension, context)).length);
 
-/** What an epoch allows, and how to note that it used the extension. */
+/** What a period allows, and how to note that it used the extension. */
 export function extensionOf(
   limit: MaxLimit,
-  epoch: Epoch,
+  period: CountingPeriod,
   base: number,
   uses: ExtensionUses,
   context: MaxContext,
 ): { readonly allowed: number; readonly use: () => void } {
   const { extension } = limit;
   const use = (): void => {
-    if (uses.at(-1) !== epoch.anchor) uses.push(epoch.anchor);
+    if (uses.at(-1) !== period.anchor) uses.push(period.anchor);
   };
-  if (extension === undefined || tooLate(extension, epoch, context)) return { allowed: base, use };
-  const spent = uses.filter((at) => at !== epoch.anchor && counts(at, epoch.anchor, extension, context)).length;
+  if (extension === undefined || tooLate(extension, period, context)) return { allowed: base, use };
+  const spent = uses.filter((at) => at !== period.anchor && counts(at, period.anchor, extension, context)).length;
   return { allowed: spent < extension.times ? extension.allows : base, use };
 }
 
@@ -138,23 +138,23 @@ function longestFree(day: Interval, context: MaxContext): number {
 }
 
 /** The starts of the days that lawfully leave part of their free time to the next. */
-export function deferred(limit: MaxLimit, days: readonly Epoch[], context: MaxContext): ReadonlySet<Instant> {
+export function deferred(limit: MaxLimit, days: readonly CountingPeriod[], context: MaxContext): ReadonlySet<Instant> {
   const excused = new Set<Instant>();
   const { deferral, allows } = limit;
   if (deferral === undefined) return excused;
-  days.forEach((epoch, i) => {
+  days.forEach((period, i) => {
     const before = days[i - 1];
     const { startOf, dayOf } = context.input.calendar;
-    const next = { from: epoch.to, to: startOf(dayOf(epoch.to) + 1) };
+    const next = { from: period.to, to: startOf(dayOf(period.to) + 1) };
     // A day that began before the record: what is not known of it counts as free, as for the limit itself.
-    const day = { from: epoch.anchor, to: epoch.to };
+    const day = { from: period.anchor, to: period.to };
     const short = allows - freeIn(day, context);
     if (short <= 0 || short > deferral.most || (before !== undefined && excused.has(before.from))) return;
     const madeUp =
       freeIn(next, context) >= allows + short &&
       longestFree(next, context) >= deferral.core + short &&
       drivenIn(day, context) + drivenIn(next, context) <= deferral.twoDaysDriving;
-    if (madeUp) excused.add(epoch.from);
+    if (madeUp) excused.add(period.from);
   });
   return excused;
 }

@@ -1,10 +1,16 @@
 /** Every way to count from a point: breaks, days and weeks of the calendar, periods; rests have files of their own. */
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
-import { type Epoch, type EpochInput, epochsBetween, NO_CARRIED_HOURS, plainEpoch } from "./countingPeriods.ts";
+import {
+  type CountingInput,
+  type CountingPeriod,
+  NO_CARRIED_HOURS,
+  periodsBetween,
+  plainPeriod,
+} from "./countingPeriods.ts";
 import type { RestRun, StatusStretch } from "./reading.ts";
-import { dailyRestEpochs } from "./sinceDailyRest.ts";
-import { restEpochs } from "./sinceRest.ts";
+import { periodsSinceDailyRest } from "./sinceDailyRest.ts";
+import { periodsSinceRest } from "./sinceRest.ts";
 import type { DayTotal } from "./spans.ts";
 
 type Of<K extends Since["kind"]> = Extract<Since, { kind: K }>;
@@ -21,7 +27,7 @@ function endsBeside(stretches: readonly StatusStretch[], least: number): readonl
   return ends;
 }
 
-function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
+function periodsSinceBreak(input: CountingInput, since: Of<"break">): CountingPeriod[] {
   const parts = since.parts ?? [];
   const beside = since.beside === undefined ? [] : endsBeside(input.reading.stretches, since.beside);
   const ends: Instant[] = [];
@@ -48,7 +54,7 @@ function breakEpochs(input: EpochInput, since: Of<"break">): Epoch[] {
     }
   }
   close();
-  return epochsBetween(input, ends);
+  return periodsBetween(input, ends);
 }
 
 /** Weeks run from Monday; 1970-01-01 was a Thursday. */
@@ -72,11 +78,11 @@ function carriedIn(before: readonly DayTotal[], fromDay: number, toDay: number):
 const restartsOf = (rests: readonly RestRun[], minutes: number | undefined): readonly Instant[] =>
   minutes === undefined ? [] : rests.filter(({ from, to }) => to - from >= minutes).map(({ to }) => to);
 
-function calendarEpochs(input: EpochInput, since: Of<"calendar">): Epoch[] {
+function calendarPeriods(input: CountingInput, since: Of<"calendar">): CountingPeriod[] {
   const { calendar, start, end, before } = input;
   const restarts = restartsOf(input.reading.rests, since.restart);
   const startOf = (n: number): Instant => calendar.startOf(firstDayOf(since.unit, n));
-  const epochs: Epoch[] = [];
+  const periods: CountingPeriod[] = [];
   let next = 0;
   let restart: Instant | null = null;
   const last = unitOf(since.unit, calendar.dayOf(end));
@@ -90,7 +96,7 @@ function calendarEpochs(input: EpochInput, since: Of<"calendar">): Epoch[] {
         ? NO_CARRIED_HOURS
         : carriedIn(before, firstDayOf(since.unit, n - since.count + 1), firstDayOf(since.unit, n + 1));
       const anchor = wiped && restart !== null ? restart : window;
-      epochs.push({ ...plainEpoch(from, to, true), anchor, carried });
+      periods.push({ ...plainPeriod(from, to, true), anchor, carried });
       from = to;
     };
     for (let at = restarts[next]; at !== undefined && at < until; at = restarts[++next]) {
@@ -99,35 +105,35 @@ function calendarEpochs(input: EpochInput, since: Of<"calendar">): Epoch[] {
     }
     push(until);
   }
-  return epochs;
+  return periods;
 }
 
-function periodEpochs(input: EpochInput, since: Of<"period">): Epoch[] {
-  const epochs: Epoch[] = [];
+function fixedPeriods(input: CountingInput, since: Of<"period">): CountingPeriod[] {
+  const periods: CountingPeriod[] = [];
   let end: Instant = input.start;
   for (const { from, to, status } of input.reading.stretches) {
     if (!input.rules.duty.includes(status)) continue;
     for (let at = instant(Math.max(from, end)); at < to; at = end) {
       end = instant(at + since.minutes);
-      epochs.push(plainEpoch(at, end, true));
+      periods.push(plainPeriod(at, end, true));
     }
   }
-  if (end <= input.end) epochs.push(plainEpoch(input.end, input.end, true));
-  return epochs;
+  if (end <= input.end) periods.push(plainPeriod(input.end, input.end, true));
+  return periods;
 }
 
-/** The epochs of one `since` over a whole record, in order; the last one holds at the record's end. */
-export function epochsOf(input: EpochInput, since: Since): readonly Epoch[] {
+/** The periods of one `since` over a whole record, in order; the last one holds at the record's end. */
+export function countingPeriodsOf(input: CountingInput, since: Since): readonly CountingPeriod[] {
   switch (since.kind) {
     case "rest":
-      return restEpochs(input, since);
+      return periodsSinceRest(input, since);
     case "break":
-      return breakEpochs(input, since);
+      return periodsSinceBreak(input, since);
     case "dailyRest":
-      return dailyRestEpochs(input, since);
+      return periodsSinceDailyRest(input, since);
     case "calendar":
-      return calendarEpochs(input, since);
+      return calendarPeriods(input, since);
     case "period":
-      return periodEpochs(input, since);
+      return fixedPeriods(input, since);
   }
 }

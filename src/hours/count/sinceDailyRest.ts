@@ -1,7 +1,7 @@
 /** The daily rest inside each 24 h (30 h with two drivers): Regulation (EC) 561/2006 Art 4(g), 8(2) to 8(5). */
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
-import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
+import { type CountingInput, type CountingPeriod, firstWork, plainPeriod } from "./countingPeriods.ts";
 import { joinedRests } from "./joinedRests.ts";
 import { type RestRun, restMinutes } from "./reading.ts";
 
@@ -13,9 +13,9 @@ const minutesUntil = (run: RestRun, until: number): number => {
   return restMinutes(run) - late;
 };
 
-/** What the daily rests of a record make: the epochs, and how many reduced ones are left at its end. */
+/** What the daily rests of a record make: the periods, and how many reduced ones are left at its end. */
 export interface DailyRests {
-  readonly epochs: readonly Epoch[];
+  readonly periods: readonly CountingPeriod[];
   readonly reducedLeft: number;
   /** Rests that were too short and yet ended the count of driving. In order. */
   readonly short: readonly RestRun[];
@@ -23,7 +23,7 @@ export interface DailyRests {
 
 /** One walk over the rests of a record. */
 class Walk {
-  readonly epochs: Epoch[] = [];
+  readonly periods: CountingPeriod[] = [];
   readonly short: RestRun[] = [];
   reducedTaken = 0;
   readonly #since: DailySince;
@@ -37,7 +37,7 @@ class Walk {
   /** Until when a rest that was too short would have lasted. */
   #owedUntil: Instant | null = null;
 
-  constructor(input: EpochInput, since: DailySince) {
+  constructor(input: CountingInput, since: DailySince) {
     const start = firstWork(input);
     this.#since = since;
     this.#rests = joinedRests(input.reading, input.rules.ferry, since.regular);
@@ -57,15 +57,15 @@ class Walk {
     const owed = this.#owedUntil;
     if (owed !== null && owed > this.#from && to > this.#from) {
       const until = instant(Math.min(owed, to));
-      this.epochs.push({ ...plainEpoch(this.#from, until, this.#rested), anchor: this.#anchor, allows: 0 });
+      this.periods.push({ ...plainPeriod(this.#from, until, this.#rested), anchor: this.#anchor, allows: 0 });
       this.#from = until;
       if (until === to) return;
     }
     const { within, times, clause } = this.#since;
     const none = this.#since.reduced < this.#since.regular && this.reducedTaken >= times && !this.#firstPart;
     const named = none ? { clause } : {};
-    const whole = { ...plainEpoch(this.#from, to, this.#rested), anchor: this.#anchor, ...named };
-    this.epochs.push({ ...whole, allows: within - this.shortest() });
+    const whole = { ...plainPeriod(this.#from, to, this.#rested), anchor: this.#anchor, ...named };
+    this.periods.push({ ...whole, allows: within - this.shortest() });
     this.#from = to;
   }
 
@@ -128,24 +128,24 @@ class Walk {
       return;
     }
     this.push(run.from);
-    const whole = { ...plainEpoch(this.#from, run.to, this.#rested), anchor: this.#anchor };
-    this.epochs.push({ ...whole, allows: this.#since.within * 2 });
+    const whole = { ...plainPeriod(this.#from, run.to, this.#rested), anchor: this.#anchor };
+    this.periods.push({ ...whole, allows: this.#since.within * 2 });
     this.#from = run.to;
   }
 }
 
 /**
- * Epochs from daily rest to daily rest; `allows` is how long after the last rest the next must begin. It grows when a
- * first part has been taken, so such a day makes two epochs with one anchor. A rest that is too short but of `endsCount`
+ * Counting periods from daily rest to daily rest; `allows` is how long after the last rest the next must begin. It grows when a
+ * first part has been taken, so such a day makes two periods with one anchor. A rest that is too short but of `endsCount`
  * minutes or more ends the day as well (Commission decision of 7 June 2011): what it lacks is a breach, once.
  */
-export function dailyRests(input: EpochInput, since: DailySince): DailyRests {
+export function dailyRests(input: CountingInput, since: DailySince): DailyRests {
   const walk = new Walk(input, since);
   walk.run();
-  walk.push(instant(Math.max(walk.epochs.at(-1)?.to ?? firstWork(input), input.end)));
-  return { epochs: walk.epochs, reducedLeft: Math.max(0, since.times - walk.reducedTaken), short: walk.short };
+  walk.push(instant(Math.max(walk.periods.at(-1)?.to ?? firstWork(input), input.end)));
+  return { periods: walk.periods, reducedLeft: Math.max(0, since.times - walk.reducedTaken), short: walk.short };
 }
 
 /** The counting periods between daily rests. */
-export const dailyRestEpochs = (input: EpochInput, since: DailySince): readonly Epoch[] =>
-  dailyRests(input, since).epochs;
+export const periodsSinceDailyRest = (input: CountingInput, since: DailySince): readonly CountingPeriod[] =>
+  dailyRests(input, since).periods;

@@ -1,7 +1,7 @@
 /** Counting from a full rest, or from the first of two rests that stand in for one (49 CFR 395.1(g), SOR/2005-313 s. 18). */
 import { type Instant, type Interval, lengthOf } from "../../time/units.ts";
 import type { Since, Split } from "../rules/rule.ts";
-import { type Epoch, type EpochInput, firstWork, plainEpoch } from "./countingPeriods.ts";
+import { type CountingInput, type CountingPeriod, firstWork, plainPeriod } from "./countingPeriods.ts";
 import { joinedRests } from "./joinedRests.ts";
 import { type RestRun, restMinutes } from "./reading.ts";
 
@@ -92,33 +92,33 @@ export function waysToPair(
   return [...stretches, waysOf(candidatesIn(runs, split), split)];
 }
 
-interface SplitEpochs {
-  readonly epochs: readonly Epoch[];
+interface SplitPeriods {
+  readonly periods: readonly CountingPeriod[];
   /** How many choices were made. */
   readonly chosen: number;
 }
 
-/** The epochs between two full rests (or the record's ends): one more for each pair completed inside. */
-function splitEpochs(
-  whole: Epoch,
+/** The periods between two full rests (or the record's ends): one more for each pair completed inside. */
+function splitPeriods(
+  whole: CountingPeriod,
   inside: readonly RestRun[],
   closing: RestRun | null,
   split: Split,
   choices: readonly number[],
-): SplitEpochs {
+): SplitPeriods {
   const candidates = candidatesIn(closing === null ? inside : [...inside, closing], split);
   const { pairs: found, open } = pairUp(candidates, split, choices);
   const partOf = (n: number): Interval | undefined => candidates[n]?.part;
   const closes = (part: Interval): boolean => closing !== null && part.from >= closing.from;
   const paired = new Set(found.flatMap(({ first, second }) => [first, second]));
   const rests = [...paired].sort((a, b) => a - b).flatMap((n) => partOf(n) ?? []);
-  const epochs: Epoch[] = [];
+  const periods: CountingPeriod[] = [];
   let from: Instant = whole.from;
   let anchor: Instant = whole.anchor;
   let rested = whole.rested;
   const push = (to: Instant): void => {
     const excluded = rests.filter((part) => part.from >= anchor && part.from < to);
-    epochs.push({ ...whole, from, to, anchor, rested, excluded });
+    periods.push({ ...whole, from, to, anchor, rested, excluded });
   };
   for (const { first, second } of found) {
     const start = partOf(first);
@@ -130,25 +130,25 @@ function splitEpochs(
     rested = true;
   }
   push(whole.to);
-  return { epochs, chosen: open.length };
+  return { periods, chosen: open.length };
 }
 
-/** Epochs from rest to rest. */
-export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[] {
+/** Counting periods from rest to rest. */
+export function periodsSinceRest(input: CountingInput, since: RestSince): readonly CountingPeriod[] {
   const rests = joinedRests(input.reading, input.rules.ferry, since.minutes);
-  const epochs: Epoch[] = [];
+  const periods: CountingPeriod[] = [];
   let from: Instant = firstWork(input);
   let rested = false;
   let inside: RestRun[] = [];
   let choices = since.split?.choices ?? [];
   const close = (to: Instant, closing: RestRun | null): void => {
-    const whole = plainEpoch(from, to, rested);
+    const whole = plainPeriod(from, to, rested);
     if (since.split === undefined) {
-      epochs.push(whole);
+      periods.push(whole);
       return;
     }
-    const split = splitEpochs(whole, inside, closing, since.split, choices);
-    epochs.push(...split.epochs);
+    const split = splitPeriods(whole, inside, closing, since.split, choices);
+    periods.push(...split.periods);
     choices = choices.slice(split.chosen);
   };
   for (const run of rests) {
@@ -162,5 +162,5 @@ export function restEpochs(input: EpochInput, since: RestSince): readonly Epoch[
     inside = [];
   }
   close(from > input.end ? from : input.end, null);
-  return epochs;
+  return periods;
 }

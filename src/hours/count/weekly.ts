@@ -4,7 +4,7 @@
  */
 import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { MakeUp } from "../rules/rule.ts";
-import type { EpochInput } from "./countingPeriods.ts";
+import type { CountingInput } from "./countingPeriods.ts";
 import type { RestRun } from "./reading.ts";
 import { unitOf, weekStart } from "./since.ts";
 
@@ -76,7 +76,7 @@ class Walk {
   owed: Owed[] = [];
   /** Two weeks held too little, and no full rest has come since. */
   isShort = false;
-  readonly #input: EpochInput;
+  readonly #input: CountingInput;
   readonly #rule: MakeUp;
   /** The first week that is not settled. */
   #week: number;
@@ -86,7 +86,7 @@ class Walk {
   /** What is owed only from a later moment on, in that order. */
   #later: readonly Owed[];
 
-  constructor(input: EpochInput, rule: MakeUp, owed: readonly Owed[]) {
+  constructor(input: CountingInput, rule: MakeUp, owed: readonly Owed[]) {
     this.#input = input;
     this.#rule = rule;
     this.#week = this.#weekOf(input.start);
@@ -213,7 +213,7 @@ class Walk {
 }
 
 /** The weekly rests of a record, what they leave owed, and what makes up for it. `called`: work begins at the record's end. */
-export function weeklyRests(input: EpochInput, rule: MakeUp, owed: readonly Owed[], called: boolean): WeeklyRests {
+export function weeklyRests(input: CountingInput, rule: MakeUp, owed: readonly Owed[], called: boolean): WeeklyRests {
   const walk = new Walk(input, rule, owed);
   let at = input.start;
   for (const run of input.reading.rests) {

@@ -1,9 +1,9 @@
 /** The one mechanism: a record held against a rule set's limits. Pure, whole minutes, linear in spans. */
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { Epoch, EpochInput, MaxContext } from "../count/countingPeriods.ts";
+import type { CountingInput, CountingPeriod, MaxContext } from "../count/countingPeriods.ts";
 import { owedFor } from "../count/exceptions.ts";
 import { type RestRun, readSpans } from "../count/reading.ts";
-import { epochsOf } from "../count/since.ts";
+import { countingPeriodsOf } from "../count/since.ts";
 import { dailyRests } from "../count/sinceDailyRest.ts";
 import type { Calendar, HoursRecord } from "../count/spans.ts";
 import { tallies, tallyOf } from "../count/tally.ts";
@@ -46,7 +46,7 @@ export interface Verdict {
   readonly shiftFrom: Instant | null;
   /** All rests of the record, for asking whether one is complete. */
   readonly rests: readonly RestRun[];
-  readonly shifts: readonly Epoch[];
+  readonly shifts: readonly CountingPeriod[];
   /** Daily rests that were too short and yet ended the count of driving. */
   readonly shortRests: readonly RestRun[];
   /** Null where the rules ask for no make-up of weekly rests. */
@@ -105,8 +105,8 @@ function foundIn(record: HoursRecord, rules: RuleSet, calendar: Calendar, option
   const end = record.spans.at(-1)?.to;
   if (start === undefined || end === undefined) return null;
   const reading = readSpans(record.spans, rules);
-  const input: EpochInput = { reading, rules, calendar, before: record.before, start, end };
-  const shifts = rules.shift === null ? [] : epochsOf(input, rules.shift);
+  const input: CountingInput = { reading, rules, calendar, before: record.before, start, end };
+  const shifts = rules.shift === null ? [] : countingPeriodsOf(input, rules.shift);
   const commercial = tallyOf(reading.stretches.filter((stretch) => stretch.commercial));
   const work = tallyOf(reading.stretches.filter(({ status }) => status === "duty" || status === "driving"));
   const knownUntil = options.knownUntil ?? end;

@@ -1,9 +1,9 @@
 /** Limits of the form "no more than so much since then": what is used, when it runs out, what lies beyond. */
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
-import type { Epoch, MaxContext } from "../count/countingPeriods.ts";
+import type { CountingPeriod, MaxContext } from "../count/countingPeriods.ts";
 import { deferred, type ExtensionUses, excusedFor, extensionOf, moreHome, usesLeft } from "../count/exceptions.ts";
 import { parts } from "../count/reading.ts";
-import { epochsOf, unitOf, weekStart } from "../count/since.ts";
+import { countingPeriodsOf, unitOf, weekStart } from "../count/since.ts";
 import { dailyRests } from "../count/sinceDailyRest.ts";
 import { indexAfter, type Tally } from "../count/tally.ts";
 import type { MaxLimit, Since } from "../rules/rule.ts";
@@ -32,49 +32,54 @@ export interface MaxFound {
   readonly excused: readonly Interval[];
 }
 
-const carriedOf = (limit: MaxLimit, epoch: Epoch): number =>
-  limit.counts === "duty" ? epoch.carried.duty : limit.counts === "driving" ? epoch.carried.driving : 0;
+const carriedOf = (limit: MaxLimit, period: CountingPeriod): number =>
+  limit.counts === "duty" ? period.carried.duty : limit.counts === "driving" ? period.carried.driving : 0;
 
-/** Minutes used at `at`, which lies in the epoch. */
-export function usedAt(limit: MaxLimit, epoch: Epoch, at: Instant, context: MaxContext): number {
+/** Minutes used at `at`, which lies in the period. */
+export function usedAt(limit: MaxLimit, period: CountingPeriod, at: Instant, context: MaxContext): number {
   if (limit.counts === "elapsed") {
-    const left = epoch.excluded.reduce((sum, rest) => sum + overlap(rest, { from: epoch.anchor, to: at }), 0);
-    return Math.max(0, at - epoch.anchor - left);
+    const left = period.excluded.reduce((sum, rest) => sum + overlap(rest, { from: period.anchor, to: at }), 0);
+    return Math.max(0, at - period.anchor - left);
   }
   const tally = context.counts[limit.counts];
-  return tally.upTo(at) - tally.upTo(epoch.anchor) + carriedOf(limit, epoch);
+  return tally.upTo(at) - tally.upTo(period.anchor) + carriedOf(limit, period);
 }
 
-/** The first instant from the epoch's start on at which `allowed` minutes are used; null where the record ends before. */
-export function exhaustedAt(limit: MaxLimit, epoch: Epoch, allowed: number, context: MaxContext): Instant | null {
+/** The first instant from the period's start on at which `allowed` minutes are used; null where the record ends before. */
+export function exhaustedAt(
+  limit: MaxLimit,
+  period: CountingPeriod,
+  allowed: number,
+  context: MaxContext,
+): Instant | null {
   if (limit.counts !== "elapsed") {
-    const used = usedAt(limit, epoch, epoch.from, context);
-    return context.counts[limit.counts].reaches(epoch.from, allowed - used);
+    const used = usedAt(limit, period, period.from, context);
+    return context.counts[limit.counts].reaches(period.from, allowed - used);
   }
-  let at: Instant = epoch.anchor;
+  let at: Instant = period.anchor;
   let left = allowed;
-  for (const rest of epoch.excluded) {
+  for (const rest of period.excluded) {
     if (rest.from - at >= left) break;
     left -= rest.from - at;
     at = rest.to;
   }
-  return instant(Math.max(epoch.from, at + left));
+  return instant(Math.max(period.from, at + left));
 }
 
 const activityOf = (limit: MaxLimit, context: MaxContext): Tally =>
   limit.forbids === "driving" ? context.counts.driving : context.work;
 
-function baseOf(limit: MaxLimit, epoch: Epoch): number {
-  if (limit.leavesFree === true) return epoch.to - epoch.anchor - limit.allows;
-  return limit.counts === "elapsed" && epoch.allows !== null ? epoch.allows : limit.allows;
+function baseOf(limit: MaxLimit, period: CountingPeriod): number {
+  if (limit.leavesFree === true) return period.to - period.anchor - limit.allows;
+  return limit.counts === "elapsed" && period.allows !== null ? period.allows : limit.allows;
 }
 
-/** Whether the limit is not for this epoch: no driving under the rules in it, or a week with little driving. */
-function exempt(limit: MaxLimit, epoch: Epoch, context: MaxContext): boolean {
+/** Whether the limit is not for this period: no driving under the rules in it, or a week with little driving. */
+function exempt(limit: MaxLimit, period: CountingPeriod, context: MaxContext): boolean {
   if (limit.exemptWeekBelow === undefined) return false;
   const { calendar } = context.input;
-  if (context.commercial.upTo(epoch.to) === context.commercial.upTo(epoch.from)) return true;
-  const monday = weekStart(unitOf("week", calendar.dayOf(epoch.from)));
+  if (context.commercial.upTo(period.to) === context.commercial.upTo(period.from)) return true;
+  const monday = weekStart(unitOf("week", calendar.dayOf(period.from)));
   const most = limit.exemptWeekBelow;
   for (let day = monday; day < monday + 7; day++) {
     const { upTo } = context.counts.driving;
@@ -83,15 +88,15 @@ function exempt(limit: MaxLimit, epoch: Epoch, context: MaxContext): boolean {
   return true;
 }
 
-/** From when on, inside the epoch, driving comes after a long rest that began too late to help; null where it does not. */
-function tooLateRest(limit: MaxLimit, epoch: Epoch, from: Instant, context: MaxContext): Instant | null {
+/** From when on, inside the period, driving comes after a long rest that began too late to help; null where it does not. */
+function tooLateRest(limit: MaxLimit, period: CountingPeriod, from: Instant, context: MaxContext): Instant | null {
   const parting = limit.asRest?.parting;
   if (parting === undefined) return null;
   const { rests } = context.input.reading;
   for (let i = indexAfter(rests, instant(from - 1)); i < rests.length; i++) {
     const rest = rests[i];
-    if (rest === undefined || rest.to >= epoch.to) break;
-    if (rest.from >= epoch.anchor && parts(rest, parting)) return rest.to;
+    if (rest === undefined || rest.to >= period.to) break;
+    if (rest.from >= period.anchor && parts(rest, parting)) return rest.to;
   }
   return null;
 }
@@ -104,7 +109,7 @@ interface Sorted {
 
 function sortPieces(
   limit: MaxLimit,
-  epoch: Epoch,
+  period: CountingPeriod,
   x: Instant,
   found: readonly Interval[],
   context: MaxContext,
@@ -115,15 +120,15 @@ function sortPieces(
     if (first === undefined) return sorted;
     // It is short by what it holds beyond what it may.
     const { busy } = context.counts;
-    const minutes = busy.upTo(epoch.to) - busy.upTo(x);
-    sorted.pieces.push({ from: epoch.from, to: epoch.to, bites: first.from, minutes });
+    const minutes = busy.upTo(period.to) - busy.upTo(x);
+    sorted.pieces.push({ from: period.from, to: period.to, bites: first.from, minutes });
     return sorted;
   }
-  const late = tooLateRest(limit, epoch, x, context);
+  const late = tooLateRest(limit, period, x, context);
   for (const { from, to } of found) {
-    const named = epoch.clause === undefined ? {} : { clause: epoch.clause };
+    const named = period.clause === undefined ? {} : { clause: period.clause };
     const piece = { from, to, bites: from, usedUpAt: x, ...named };
-    if (limit.asRest !== undefined && !epoch.rested) continue;
+    if (limit.asRest !== undefined && !period.rested) continue;
     if (late !== null && from >= late) sorted.asRest.push(piece);
     else if (limit.waivedWithin === undefined) sorted.pieces.push(piece);
     else if (!releasedWithin(limit.waivedWithin, from, context)) sorted.open.push(piece);
@@ -140,29 +145,29 @@ function releasedWithin(minutes: number, at: Instant, context: MaxContext): bool
 }
 
 interface Judged {
-  readonly epoch: Epoch;
+  readonly period: CountingPeriod;
   readonly allowed: number;
 }
 
-function stateOf(limit: MaxLimit, { epoch, allowed }: Judged, context: MaxContext): LimitState {
+function stateOf(limit: MaxLimit, { period, allowed }: Judged, context: MaxContext): LimitState {
   const at = context.input.end;
-  const used = usedAt(limit, epoch, at, context);
+  const used = usedAt(limit, period, at, context);
   const left = Math.max(0, allowed - used);
   const idle = limit.counts === "elapsed" && used === 0;
-  const goesOn = limit.counts === "elapsed" ? exhaustedAt(limit, epoch, allowed, context) : instant(at + left);
-  const runsOutAt = idle ? null : left > 0 ? goesOn : exhaustedAt(limit, epoch, allowed, context);
-  return { limit, allowedMinutes: allowed, usedMinutes: used, leftMinutes: left, runsOutAt, countsFrom: epoch.anchor };
+  const goesOn = limit.counts === "elapsed" ? exhaustedAt(limit, period, allowed, context) : instant(at + left);
+  const runsOutAt = idle ? null : left > 0 ? goesOn : exhaustedAt(limit, period, allowed, context);
+  return { limit, allowedMinutes: allowed, usedMinutes: used, leftMinutes: left, runsOutAt, countsFrom: period.anchor };
 }
 
 /** How often a limit may still be stretched: larger allowances, or reduced daily rests. */
 function leftOf(
   limit: MaxLimit,
   since: Since,
-  epoch: Epoch,
+  period: CountingPeriod,
   uses: ExtensionUses,
   context: MaxContext,
 ): Pick<LimitState, "extensionsLeft"> {
-  if (limit.extension !== undefined) return { extensionsLeft: usesLeft(limit.extension, uses, epoch.anchor, context) };
+  if (limit.extension !== undefined) return { extensionsLeft: usesLeft(limit.extension, uses, period.anchor, context) };
   if (limit.counts !== "elapsed" || since.kind !== "dailyRest" || since.reduced === since.regular) return {};
   return { extensionsLeft: dailyRests(context.input, since).reducedLeft };
 }
@@ -177,44 +182,44 @@ function partedAt(
   return { before, behind };
 }
 
-/** Holds one limit against every epoch of every `since` it has. */
+/** Holds one limit against every period of every `since` it has. */
 export function judgeMax(limit: MaxLimit, context: MaxContext): MaxFound {
   const all: Sorted = { pieces: [], asRest: [], open: [] };
   const excused: Interval[] = [];
   const states: LimitState[] = [];
   for (const since of limit.since) {
-    const epochs = epochsOf(context.input, since);
-    const moved = deferred(limit, epochs, context);
+    const periods = countingPeriodsOf(context.input, since);
+    const moved = deferred(limit, periods, context);
     const uses: ExtensionUses = [];
     let last: Judged | null = null;
-    for (const epoch of epochs) {
-      const base = baseOf(limit, epoch);
-      const { allowed, use } = extensionOf(limit, epoch, base, uses, context);
-      last = { epoch, allowed: allowed + moreHome(limit) };
-      if (moved.has(epoch.from) || exempt(limit, epoch, context)) continue;
+    for (const period of periods) {
+      const base = baseOf(limit, period);
+      const { allowed, use } = extensionOf(limit, period, base, uses, context);
+      last = { period, allowed: allowed + moreHome(limit) };
+      if (moved.has(period.from) || exempt(limit, period, context)) continue;
       const beyond = (minutes: number): { x: Instant; found: readonly Interval[] } | null => {
-        const x = exhaustedAt(limit, epoch, minutes, context);
-        if (x === null || x >= epoch.to) return null;
-        const found = activityOf(limit, context).within(x, epoch.to);
+        const x = exhaustedAt(limit, period, minutes, context);
+        if (x === null || x >= period.to) return null;
+        const found = activityOf(limit, context).within(x, period.to);
         return found.length === 0 ? null : { x, found };
       };
       if (allowed > base && beyond(base) !== null) use();
       const over = beyond(allowed);
       const [first] = over?.found ?? [];
       if (over === null || first === undefined) continue;
-      const exhausted = (more: number): Instant | null => exhaustedAt(limit, epoch, allowed + more, context);
+      const exhausted = (more: number): Instant | null => exhaustedAt(limit, period, allowed + more, context);
       // What a rest lacked is no way home.
-      const home = epoch.allows === 0 ? null : excusedFor(limit, first, exhausted, context);
+      const home = period.allows === 0 ? null : excusedFor(limit, first, exhausted, context);
       const { before, behind } = partedAt(over.found, home?.until ?? first.from);
-      last = { epoch, allowed: allowed + (home?.more ?? 0) };
+      last = { period, allowed: allowed + (home?.more ?? 0) };
       excused.push(...before);
-      const sorted = sortPieces(limit, epoch, home?.until ?? over.x, behind, context);
+      const sorted = sortPieces(limit, period, home?.until ?? over.x, behind, context);
       all.pieces.push(...sorted.pieces);
       all.asRest.push(...sorted.asRest);
       all.open.push(...sorted.open);
     }
     if (last !== null)
-      states.push({ ...stateOf(limit, last, context), ...leftOf(limit, since, last.epoch, uses, context) });
+      states.push({ ...stateOf(limit, last, context), ...leftOf(limit, since, last.period, uses, context) });
   }
   const tightest = states.reduce((a, b) => ((b.leftMinutes ?? 0) < (a.leftMinutes ?? 0) ? b : a));
   return { state: tightest, ...all, excused };

@@ -9,7 +9,7 @@ import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { dateText, offsetMinutes } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
-import { calendarsOf } from "./count/calendar.ts";
+import { type Calendars, calendarsOf } from "./count/calendar.ts";
 import { isDuty, isRest, type LogSpan } from "./count/spans.ts";
 import { teamFindings } from "./count/team.ts";
 import { hoursGap } from "./findings.ts";
@@ -78,8 +78,7 @@ function totalsOf(person: PersonDay, ledger: Ledger, since: Instant): Totals {
   };
 }
 
-function resultOf({ days, brief }: JudgeInput, day: Day, person: PersonDay): PersonHoursResult {
-  const calendars = calendarsOf(day.plan.zone);
+function resultOf({ days, brief }: JudgeInput, calendars: Calendars, day: Day, person: PersonDay): PersonHoursResult {
   const ledger = ledgerOf(days, person.id);
   const since = person.previousRelease ?? person.call ?? day.span.from;
   const drives = driven(day, person.id).length > 0 || (day.plan.crew.get(person.id)?.drives.length ?? 0) > 0;
@@ -208,8 +207,9 @@ export function assess(input: JudgeInput): Judgement<HoursResult> {
   if (day === undefined) throw new RangeError("no day to judge");
   const people = new Map<Id, PersonHoursResult>();
   const findings: Finding[] = [];
+  const calendars = calendarsOf(day.plan.zone);
   for (const person of day.people) {
-    const result = resultOf(input, day, person);
+    const result = resultOf(input, calendars, day, person);
     people.set(person.id, result);
     findings.push(...lawful(day, person, result), ...cautions(day, person, result));
   }

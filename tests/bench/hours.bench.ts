@@ -74,6 +74,6 @@ export const benches: readonly Bench[] = [
         calendars: () => calendar,
         drives: true,
         released: true,
-      }),
+      }).earliestNextDrive,
   },
 ];

@@ -245,7 +245,8 @@ const sameRest = (a: Finding, b: Finding): boolean =>
 export function personFindings(all: FindingContext): readonly Finding[] {
   // What is shown for the next drive alone finds nothing and asks nothing.
   const bindings = all.hours.bindings.filter(({ forNextDrive }) => forNextDrive !== true);
-  const context: FindingContext = { ...all, hours: { ...all.hours, bindings } };
+  const { id, verdicts, disputed } = all.hours;
+  const context: FindingContext = { ...all, hours: { id, bindings, verdicts, disputed } };
   const group = context.hours.verdicts.flatMap((verdict) => verdictFindings(context, verdict));
   const distinct = group.filter((one) => one.law || !group.some((other) => other.law && sameRest(one, other)));
   return [...distinct, ...questionsOf(context), ...claims(context)];

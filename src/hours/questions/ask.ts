@@ -7,7 +7,7 @@ import type { RuleSet } from "../rules/rule.ts";
 
 /** The record of one person, and what its places and clocks are. */
 export interface AskContext {
-  readonly hours: PersonHours;
+  readonly hours: Pick<PersonHours, "id" | "bindings" | "verdicts" | "disputed">;
   readonly spans: readonly LogSpan[];
   /** What ended before it was reported on an earlier day. */
   readonly from: Instant;

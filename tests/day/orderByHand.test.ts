@@ -131,3 +131,27 @@ describe("two halts on one drive", () => {
     ]);
   });
 });
+
+describe("unloading at the last stop, 10 min", () => {
+  const unload = (stops: Description["runs"][string]["stops"], more: Partial<Description> = {}) => {
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: HITS.dawn },
+      runs: { wagon: { driver: "wren", stops } },
+      ...more,
+    });
+    const last = `wagon.${stops.length}`;
+    return [`${last}.unload`, `${last}.unloaded`].map((name) => text(day.instants.get(name) ?? null));
+  };
+  const PIER = { place: "pier", do: ["dawn"] };
+
+  it("begins when a visit is packed: 08:05 and 10 to clear, 20 to strike", () => {
+    expect(unload(["home", PIER])).toEqual(["08:35", "08:45"]);
+  });
+
+  it("begins on arrival where nothing is done, and after a stated stay there", () => {
+    expect(unload(["home", PIER, "home"])).toEqual(["09:05", "09:15"]);
+    expect(unload(["home", PIER, { place: "home", stayMinutes: 25 }])).toEqual(["09:30", "09:40"]);
+  });
+});

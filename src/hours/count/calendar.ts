@@ -1,5 +1,5 @@
 /** Days of the record on one clock: 395.8 keeps the home terminal's, SOR/2005-313 s. 1 the hour that the carrier names. */
-import { dateOfDay, type Instant, localDay, startOnClock, wallMinute, type ZoneId } from "../../time/index.ts";
+import { dateOfDay, type Instant, localDay, startOnClock, type ZoneId } from "../../time/index.ts";
 import type { Calendar } from "./spans.ts";
 
 /** The calendar of a zone whose days begin at `dayStarts` minutes after midnight. */
@@ -13,8 +13,8 @@ export function calendarOf(zone: ZoneId, dayStarts: number): Calendar {
     return at;
   };
   const dayOf = (at: Instant): number => {
-    const local = localDay(at, zone) - (wallMinute(at, zone) < dayStarts ? 1 : 0);
-    // A clock change at the cut itself: the day is the one whose start lies at or before the instant.
+    const local = localDay(at, zone);
+    // The day is the one whose start lies at or before the instant, also where the clock changes at the cut itself.
     if (startOf(local) > at) return local - 1;
     return startOf(local + 1) <= at ? local + 1 : local;
   };

@@ -2,12 +2,15 @@
 import { describe, expect, it } from "vitest";
 import { computeChain } from "../../src/day/chain.ts";
 import { assess } from "../../src/hours/index.ts";
+import { logCards } from "../../src/hours/pay/logCard.ts";
 import { timecards } from "../../src/hours/pay/timecard.ts";
 import { legsOf } from "../../src/legs/legs.ts";
 import { readOnePlan } from "../../src/plan/index.ts";
+import { readLog } from "../../src/plan/log/read.ts";
 import { timecardReport } from "../../src/reports/timecard/index.ts";
 import { SMALLEST } from "../cli/plans.ts";
 import { inputFor } from "../reports/inputFor.ts";
+import { logText } from "./logs.ts";
 
 const CONTRACT =
   "contracts:\n  short: { overtimeAfter: 3 h, doubleAfter: 3 h 10 min, turnaround: 22 h, shortTurnaround: 50, perDiem: 40 }\n";
@@ -81,5 +84,33 @@ describe("three smallest days (198 min on duty each) under a contract", () => {
       "in all",
     ]);
     expect(JSON.parse(JSON.stringify(report.data)).people[0].totals.workedMinutes).toBe(396);
+  });
+});
+
+describe("a card of a log", () => {
+  const cards = async (rules: readonly string[], from: string, to: string) => {
+    const spans = [{ from, to, is: "driving" }];
+    const { log } = await readLog(logText({ zone: "UTC", rules, spans }), "hours.yaml");
+    if (log === null) throw new Error("no log");
+    return logCards(log);
+  };
+  const DAY = ["2027-01-18T08:00Z", "2027-01-18T18:00Z"] as const;
+
+  it("says that weeks are from Monday to Sunday where one of its rules pays by the week", async () => {
+    const byWeek = async (rules: readonly string[]) => (await cards(rules, ...DAY)).map((card) => card.byWeek);
+    expect(await byWeek(["us-property"])).toEqual([false]);
+    expect(await byWeek(["us-property", "us-labor"])).toEqual([true]);
+  });
+
+  it("is over midnight if its work ends after it, not if it ends with it", async () => {
+    const over = async (to: string) =>
+      (await cards(["us-property"], DAY[0], to)).flatMap(({ days }) => days.map((day) => day.overMidnight));
+    expect(await over("2027-01-19T00:00Z")).toEqual([false]);
+    expect(await over("2027-01-19T00:01Z")).toEqual([true]);
+  });
+
+  it("has the 10 h of a day at the wheel as work and as driving", async () => {
+    const [card] = await cards(["us-property"], ...DAY);
+    expect(card?.totals).toMatchObject({ workedMinutes: 600, drivingMinutes: 600, ridingMinutes: 0, daysWorked: 1 });
   });
 });

@@ -219,4 +219,30 @@ runs:
     const others = ledgerOf([day], "wren").spans.filter(({ is }) => is === "off");
     expect(others.every((own) => own.vehicle === undefined)).toBe(true);
   });
+
+  it("keeps what is known from before a hole as totals of its days, all on duty and what was at the wheel", async () => {
+    const { day } = await judgedText(`daywright: 1
+date: 2027-01-20
+clock: UTC
+zone: UTC
+crew: { wren: { drives: [wagon], slept: lodge, sleeps: lodge } }
+vehicles: { wagon: {} }
+places: { lodge: { zone: UTC, kind: lodging }, pier: { zone: UTC } }
+roads: [{ link: [lodge, pier], drive: 30 min, bad: 30 min }]
+hits: { dawn: { at: "08:00", for: 5 min, place: pier } }
+runs: { wagon: { driver: wren, stops: [lodge, pier, lodge] } }
+history:
+  wren:
+    spans:
+      - { from: 2027-01-17T22:00Z, to: 2027-01-18T01:00Z, is: driving }
+      - { from: 2027-01-18T01:00Z, to: 2027-01-18T04:00Z, is: duty }
+      - { from: 2027-01-19T00:00Z, to: 2027-01-20T01:00Z, is: off }
+`);
+    // From 22:00 on 2 h of driving on the 17th; on the 18th 1 h of it and 3 h of other work.
+    const [first, second] = [dayOfDate("2027-01-17"), dayOfDate("2027-01-18")];
+    expect(ledgerOf([day], "wren").recordIn(calendarOf(day.plan.zone, 0)).before).toEqual([
+      { day: first, dutyMinutes: 120, drivingMinutes: 120 },
+      { day: second, dutyMinutes: 240, drivingMinutes: 60 },
+    ]);
+  });
 });

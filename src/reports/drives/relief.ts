@@ -90,60 +90,44 @@ const edit = object<ReliefProposal["edits"][number], unknown>()({
   ),
 });
 
-const proposal =
-  <T>(of: (own: ReliefProposal) => T, without: T) =>
-  (own: ReliefProposal | "no-choice"): T =>
-    own === "no-choice" ? without : of(own);
+/** What JSON states of a proposal, also where there is nothing to choose. */
+interface Answer extends Omit<ReliefProposal, "status" | "day"> {
+  readonly status: ReliefProposal["status"] | "no-choice";
+}
 
-/** The proposal; `no-choice` where no one can relieve anybody. */
-export const RELIEF = object<ReliefProposal | "no-choice">()({
-  status: kept(wordKind("exact", "best-found", "impossible", "no-choice"), (own) =>
-    own === "no-choice" ? own : own.status,
-  ),
-  legs: kept(
-    listKind(leg),
-    proposal((own) => own.legs, []),
-  ),
-  changes: kept(
-    wholeKind,
-    proposal((own) => own.changes, 0),
-  ),
-  leftMinutes: kept(
-    orNull(wholeKind),
-    proposal((own) => own.leftMinutes, null),
-  ),
-  boundMinutes: kept(
-    orNull(wholeKind),
-    proposal((own) => own.boundMinutes, null),
-  ),
-  breachMinutes: kept(
-    wholeKind,
-    proposal((own) => own.breachMinutes, 0),
-  ),
-  breaches: kept(
-    listKind(breach),
-    proposal((own) => own.breaches, []),
-  ),
-  edits: kept(
-    listKind(edit),
-    proposal((own) => own.edits, []),
-  ),
-  lawMinutes: kept(
-    wholeKind,
-    proposal((own) => own.lawMinutes, 0),
-  ),
-  houseMinutes: kept(
-    wholeKind,
-    proposal((own) => own.houseMinutes, 0),
-  ),
-  sleepMinutes: kept(
-    orNull(wholeKind),
-    proposal((own) => own.sleepMinutes, null),
-  ),
-  unavoidable: kept(
-    listKind(breach),
-    proposal((own) => own.unavoidable, []),
-  ),
+const NO_CHOICE: Answer = {
+  status: "no-choice",
+  legs: [],
+  changes: 0,
+  leftMinutes: null,
+  boundMinutes: null,
+  breachMinutes: 0,
+  breaches: [],
+  edits: [],
+  lawMinutes: 0,
+  houseMinutes: 0,
+  sleepMinutes: null,
+  unavoidable: [],
+};
+
+/** The proposal; one with nothing in it where no one can relieve anybody. */
+export const answerOf = (relief: ReliefProposal | "no-choice" | null): Answer | null =>
+  relief === "no-choice" ? NO_CHOICE : relief;
+
+/** A proposal as JSON. */
+export const RELIEF = object<Answer>()({
+  status: wordKind("exact", "best-found", "impossible", "no-choice"),
+  legs: listKind(leg),
+  changes: wholeKind,
+  leftMinutes: orNull(wholeKind),
+  boundMinutes: orNull(wholeKind),
+  breachMinutes: wholeKind,
+  breaches: listKind(breach),
+  edits: listKind(edit),
+  lawMinutes: wholeKind,
+  houseMinutes: wholeKind,
+  sleepMinutes: orNull(wholeKind),
+  unavoidable: listKind(breach),
 });
 
 /** The proposal as a table of stretches under one sentence; nothing where it was not asked for. */

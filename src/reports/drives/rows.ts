@@ -33,7 +33,7 @@ import {
 import { type NoSignal, SILENCES } from "../shared/reach.ts";
 import type { Cell } from "../shared/view.ts";
 import { FUEL } from "./fuelRows.ts";
-import { RELIEF } from "./relief.ts";
+import { answerOf, RELIEF } from "./relief.ts";
 
 /** A leg with what the roads say of it. */
 export interface DriveLeg {
@@ -187,5 +187,5 @@ export const DRIVES_DATA = object<DrivesRows, DayView>()({
   waits: listKind(WAITS),
   noSignal: kept(listKind(SILENCES), (rows) => rows.silences),
   fuel: listKind(FUEL),
-  relief: orNull(RELIEF),
+  relief: kept(orNull(RELIEF), (rows) => answerOf(rows.relief)),
 });

@@ -2,9 +2,6 @@
 
 import { noSeats, type Seats } from "./seats.ts";
 
-/** Labels that there is room for at first: a day without packs has its desk too. */
-const LABELS = 128;
-
 /** A larger array with the same beginning. */
 function grown<A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: A): A {
   fresh.set(old);
@@ -14,16 +11,16 @@ function grown<A extends Float64Array | Int32Array | Int16Array>(old: A, fresh: 
 /** Labels, the heap of those that wait, and the arrays that questions are put in. */
 export class Desk {
   /** By label: no path through it is worth more; of those that were not looked at yet; and of those that were, the least. */
-  worth = new Float64Array(LABELS);
-  left = new Float64Array(LABELS);
-  seen = new Float64Array(LABELS);
-  charge = new Float64Array(LABELS);
+  worth = new Float64Array(2048);
+  left = new Float64Array(2048);
+  seen = new Float64Array(2048);
+  charge = new Float64Array(2048);
   /** Charge if the pack leaves its place at the interval's end: less than `charge` in a charger. */
-  out = new Float64Array(LABELS);
-  parent = new Int32Array(LABELS);
-  spot = new Int16Array(LABELS);
+  out = new Float64Array(2048);
+  parent = new Int32Array(2048);
+  spot = new Int16Array(2048);
   /** The interval that comes next. */
-  time = new Int16Array(LABELS);
+  time = new Int16Array(2048);
   size = 0;
   /** Labels of all searches so far, each search counted as some more: what budgets are counted in. */
   work = 0;
@@ -36,7 +33,7 @@ export class Desk {
   hand = new Float64Array(0);
   /** As in `ahead`: the label of most charge that was taken up there. */
   fullest = new Int32Array(0);
-  private heap = new Int32Array(LABELS);
+  private heap = new Int32Array(2048);
   private waiting = 0;
   private gains = new Float64Array(0);
   private costs = new Float64Array(0);
@@ -76,22 +73,17 @@ export class Desk {
 
   /** Whether the label comes before all that wait. */
   isNext(id: number): boolean {
-    if (this.waiting === 0) return true;
-    const first = this.heap[0] ?? 0;
-    const more = (this.left[first] ?? 0) - (this.left[id] ?? 0);
-    return more < 0 || (more === 0 && !this.isFurther(first, id));
+    return this.waiting === 0 || !this.before(this.heap[0] ?? 0, id);
   }
 
   /** Lets a label wait. */
   push(id: number): void {
-    const { heap, left } = this;
-    const own = left[id] ?? 0;
+    const { heap } = this;
     let at = this.waiting++;
     while (at > 0) {
       const up = (at - 1) >> 1;
       const above = heap[up] ?? 0;
-      const other = left[above] ?? 0;
-      if (own < other || (own === other && !this.isFurther(id, above))) break;
+      if (!this.before(id, above)) break;
       heap[at] = above;
       at = up;
     }
@@ -100,26 +92,16 @@ export class Desk {
 
   /** Takes the label of most worth, of equal ones the one that came furthest, then the fullest; -1 where none waits. */
   pop(): number {
+    const { heap } = this;
     if (this.waiting === 0) return -1;
-    const { heap, left } = this;
     const top = heap[0] ?? 0;
     const last = heap[--this.waiting] ?? 0;
-    const own = left[last] ?? 0;
     const end = this.waiting;
     let at = 0;
     for (let down = 1; down < end; down = 2 * at + 1) {
-      let below = heap[down] ?? 0;
-      let most = left[below] ?? 0;
-      if (down + 1 < end) {
-        const beside = heap[down + 1] ?? 0;
-        const other = left[beside] ?? 0;
-        if (other > most || (other === most && this.isFurther(beside, below))) {
-          down++;
-          below = beside;
-          most = other;
-        }
-      }
-      if (most < own || (most === own && !this.isFurther(below, last))) break;
+      if (down + 1 < end && this.before(heap[down + 1] ?? 0, heap[down] ?? 0)) down++;
+      const below = heap[down] ?? 0;
+      if (!this.before(below, last)) break;
       heap[at] = below;
       at = down;
     }
@@ -127,9 +109,10 @@ export class Desk {
     return top;
   }
 
-  /** Of labels of equal worth: whether `a` comes before `b`. Asked only of those, since a call is what costs here. */
-  private isFurther(a: number, b: number): boolean {
-    const { time, charge } = this;
+  private before(a: number, b: number): boolean {
+    const { left, time, charge } = this;
+    const more = (left[a] ?? 0) - (left[b] ?? 0);
+    if (more !== 0) return more > 0;
     const further = (time[a] ?? 0) - (time[b] ?? 0);
     return further !== 0 ? further > 0 : (charge[a] ?? 0) > (charge[b] ?? 0);
   }

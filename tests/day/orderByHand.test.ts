@@ -155,3 +155,20 @@ describe("unloading at the last stop, 10 min", () => {
     expect(unload(["home", PIER, { place: "home", stayMinutes: 25 }])).toEqual(["09:30", "09:40"]);
   });
 });
+
+describe("a call", () => {
+  it("is made at a full step of the clock, or at the minute", () => {
+    // Dawn at 08:01: 55 min at the place before it, 40 of road, 15 of loading: 06:11.
+    const call = (roundCalls: number) =>
+      text(
+        dayOf({
+          crew: { wren: { drives: ["wagon"] } },
+          roads: { "home pier": [30, 40] },
+          hits: { dawn: { ...HITS.dawn, at: at("08:01") } },
+          runs: { wagon: { driver: "wren", stops: ["home", "pier", "home"] } },
+          rules: { roundCalls },
+        }).people[0]?.call ?? null,
+      );
+    expect([0, 1, 2, 3, 5, 15].map(call)).toEqual(["06:11", "06:11", "06:10", "06:09", "06:10", "06:00"]);
+  });
+});

@@ -16,6 +16,7 @@ const base = (parts: {
   readonly ilse?: OpenInterval;
   readonly truckLeaves?: string;
   readonly wagonLeaves?: string;
+  readonly dawnWho?: readonly string[];
   readonly roll?: string;
 }): Day => {
   const hit = { forMinutes: 5 };
@@ -30,7 +31,7 @@ const base = (parts: {
     roads: { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] },
     paths: { net: { broken: parts.net ?? null }, cell: {} },
     hits: {
-      dawn: { ...hit, at: at("08:00"), in: "pier", signalPath: "net" },
+      dawn: { ...hit, at: at("08:00"), in: "pier", signalPath: "net", who: parts.dawnWho ?? null },
       noon: { ...hit, at: at("12:00"), in: "cove", signalPath: "net", spare: "cell" },
       ...(parts.roll === undefined
         ? {}
@@ -151,6 +152,9 @@ describe("a hit that is missed anyway", () => {
     expect(states({ wagonLeaves: "07:50", wagon: from("06:30") })).toEqual(["dawn missed", "noon fixed"]);
     expect(states({ wagonLeaves: "07:50", wren: from("06:30") })).toEqual(["dawn missed", "noon fixed"]);
     expect(states({ wagonLeaves: "07:50", wagon: from("11:00") })).toContain("dawn missed");
+    // One of the two whom it needs does not come.
+    const both = { wagonLeaves: "07:50", dawnWho: ["wren", "ilse"] };
+    expect(states({ ...both, ilse: from("06:30") })).toEqual(["dawn missed", "noon fixed"]);
   });
 });
 

@@ -113,6 +113,16 @@ rules: { planDrivesAt: ${rule} }
     expect(await out("bad", false)).toEqual([40, 40]);
   });
 
+  it("lead to every place but the one at which both hits are", async () => {
+    const away = async (plan: string) => (await gapsOf((await judgedText(plan)).day)).map(({ place }) => place);
+    expect(await away(text("drive", true))).toEqual(["a", "c"]);
+    const on = text("drive", true)
+      .replace("for: 5 min, place: b, firm", "for: 5 min, place: c, firm")
+      .replace("stops: [a, b, a]", "stops: [a, b, c, a]")
+      .replace("roads: [", "roads: [ { link: [a, c], drive: 30 min, bad: 40 min },");
+    expect(await away(on)).toEqual(["a", "b", "c"]);
+  });
+
   it("and the farthest of those that one can stay at is marked, the first in the plan of two as far", async () => {
     const two = text("drive", true)
       .replace("c: { zone: UTC }", "c: { zone: UTC }, d: { zone: UTC }, e: { zone: UTC }, f: { zone: UTC }")

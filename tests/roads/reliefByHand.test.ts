@@ -54,6 +54,11 @@ function proposed(
   });
 }
 
+it("is impossible where a minute of law has to be broken: five hours of two people are three of one of them", () => {
+  expect(proposed(180)?.status).toBe("exact");
+  expect(proposed(179)?.status).toBe("impossible");
+});
+
 const wheels = (found: ReliefProposal | null) =>
   found?.legs.map(({ wheel }) =>
     wheel.map(({ driver, from, to }) => `${driver} ${from - at(0)}-${to - at(0)}`).join(", "),

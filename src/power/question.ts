@@ -1,14 +1,6 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
 
-import {
-  coverRounds,
-  diveSteps,
-  type Effort,
-  lpRounds,
-  questionWork,
-  type SearchWork,
-  searchWork,
-} from "./fast/effort.ts";
+import { coverRounds, diveSteps, type Effort, lpRounds, type SearchWork, searchWork } from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
 import type { PackPath } from "./fast/packPath.ts";
 import { Paths } from "./fast/paths.ts";
@@ -71,7 +63,7 @@ export function askFast(
 export async function askExactly(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort), most: questionWork(effort), work: searchWork(effort) };
+  const budget = { rounds: lpRounds(effort), work: searchWork(effort) };
   const query = {
     paths: one.paths,
     marginWh,

@@ -91,12 +91,6 @@ export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patie
 export const searchWork = ({ patience, left, brief }: Effort): SearchWork =>
   left ?? { columns: 100_000 * patience ** 2, labels: (brief === true ? 50_000 : 800_000) * patience ** 2 };
 
-/** Of one question to the solver, of those: of what it proves of our examples nothing takes more than 11,000 columns and 170,000 labels. */
-export const questionWork = ({ patience }: Effort): SearchWork => ({
-  columns: 30_000 * patience ** 2,
-  labels: 300_000 * patience ** 2,
-});
-
 /** The same while looking for what blocks and what cures. */
 export const diagnosisWork = ({ patience }: Effort): SearchWork => ({
   columns: 40_000 * patience ** 2,

@@ -21,8 +21,8 @@ export interface MasterQuery {
   readonly fixed: readonly (PackPath | null)[];
   /** Paths worth trying first; grows. */
   readonly pool: PackPath[];
-  /** LP rounds and work left, shared by all masters of one question; and work that all questions of one search share. */
-  readonly budget: { rounds: number; readonly most: SearchWork; readonly work: SearchWork };
+  /** LP rounds left, shared by all masters of one question; and work, which all questions of one search share. */
+  readonly budget: { rounds: number; readonly work: SearchWork };
   /** With `moveCost` 1: stop once this many moves are proved to be needed. */
   readonly enoughMoves: number;
 }
@@ -38,8 +38,6 @@ export interface MasterAnswer {
 
 /** Prices smaller than this are rounding. */
 const TINY = 1e-6;
-/** With more rows than these the work of a question counts for more: programs of whole days seldom end within any budget. */
-const MANY_ROWS = 70;
 /** What an unpowered use costs against a move. */
 const UNPOWERED = 1000;
 
@@ -121,11 +119,9 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
   enter([...first.filter((path) => path !== null), ...query.pool.filter((path) => allowed(query, layout, path))]);
   const fixedMoves = sumOf(query.fixed, (path) => path?.moves ?? 0);
   let bound = 0;
-  const { work, most } = query.budget;
-  const weight = Math.max(1, rows.length / MANY_ROWS);
-  while (query.budget.rounds-- > 0 && work.columns > 0 && work.labels > 0 && most.columns > 0 && most.labels > 0) {
-    work.columns -= columns.length * weight ** 3;
-    most.columns -= columns.length * weight;
+  const { work } = query.budget;
+  while (query.budget.rounds-- > 0 && work.columns > 0 && work.labels > 0) {
+    work.columns -= columns.length;
     const answer = lp.solve();
     if (answer === null) break;
     const shares = columns.flatMap((path, n) =>
@@ -137,9 +133,7 @@ function iterate(query: MasterQuery, layout: Layout, lp: GrowingLp): MasterAnswe
     const prices = answer.price.map((price, row) => (rows[row]?.lower === 1 ? price : Math.min(0, price)));
     const before = query.paths.desk.work;
     const fresh = packs.map((pack) => query.paths.best(pricing(query, layout, pack, prices)));
-    const labels = query.paths.desk.work - before;
-    work.labels -= labels * weight ** 3;
-    most.labels -= labels * weight;
+    work.labels -= query.paths.desk.work - before;
     const proved =
       rows.reduce((sum, row, n) => sum + (n < packs.length ? 0 : (prices[n] ?? 0) * row.upper), 0) -
       sumOf(fresh, (path) => path?.value ?? 0);

@@ -1,13 +1,5 @@
 /** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
-import {
-  choreAllowance,
-  choreRounds,
-  diveSteps,
-  type Effort,
-  lpRounds,
-  questionWork,
-  searchWork,
-} from "../fast/effort.ts";
+import { choreAllowance, choreRounds, diveSteps, type Effort, lpRounds, searchWork } from "../fast/effort.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
 import { leastAsks } from "../fast/leastAsks.ts";
 import type { PackPath } from "../fast/packPath.ts";
@@ -49,7 +41,7 @@ export async function proveMoves(
   if (tollFor(from).moves === 0) return { paths: from, bound: 0 };
   const openLp = await loadSolver();
   const fixed = board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort) * 2, most: questionWork(effort), work: searchWork(effort) };
+  const budget = { rounds: lpRounds(effort) * 2, work: searchWork(effort) };
   const pool = [...one.pool, ...from];
   const keptWh = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh) - SAME_WH;
   const marginWh = Math.min(keptWh, floorWh);

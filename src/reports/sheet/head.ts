@@ -93,7 +93,7 @@ function daylight(input: SheetInput): Figure {
 }
 
 /** When, where and in what: what one person asks first, as one sentence. */
-export function answerOf(input: SheetInput): string | null {
+export function shownAnswer(input: SheetInput): string | null {
   const [call] = figures(input);
   if (input.person === null || call === undefined) return null;
   if (call.iso === null) return "Not called";

@@ -13,7 +13,7 @@ import { callsSection, personCards, reachSection, wakeSection } from "./calls.ts
 import { SHEET_DATA } from "./data.ts";
 import { sheetEvents } from "./events.ts";
 import { sheetFacts } from "./facts.ts";
-import { answerOf, contacts, figures, headLines, leads } from "./head.ts";
+import { contacts, figures, headLines, leads, shownAnswer } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
 import type { Focus } from "./input.ts";
 import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
@@ -60,7 +60,7 @@ export function sheetOf(request: SheetRequest): Sheet {
   return {
     title: titleOf(input, story),
     story,
-    answer: isGate ? null : answerOf(input),
+    answer: isGate ? null : shownAnswer(input),
     figures: isGate ? [] : figures(input),
     contacts: isGate ? leads(input) : contacts(input),
     people: isGate ? [] : personCards(input),

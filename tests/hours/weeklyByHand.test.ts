@@ -1,0 +1,67 @@
+/** Weekly rests at the turn of a week, and what is asked about them: Reg 561/2006 Art 4(h), 4(i), 8(6), 8(6b), 8(7), by hand. */
+import { describe, expect, it } from "vitest";
+import type { RestRun } from "../../src/hours/count/reading.ts";
+import { weeklyRest } from "../../src/hours/questions/weeklyQuestions.ts";
+import type { Instant } from "../../src/time/units.ts";
+import { instant } from "../../src/time/units.ts";
+import { breachesOf, judged, rulesOf, utc } from "./records.ts";
+
+/** A weekly rest of 48 h up to Monday 18 January 06:00, four days of 10 h from then on, two more up to Sunday 00:00. */
+const WEEK_1 = "off 48, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 22, duty 10";
+
+describe("a reduced weekly rest at the turn of a week", () => {
+  // 45 h less what was rested, by the end of the third week after: Monday 15 February 00:00.
+  const owed = (rest: string) => judged("eu", "16 06:00", `${WEEK_1}, off ${rest}, duty 1`).weekly?.owed;
+  const due = utc("02-15 00:00");
+
+  it("lies in one week if it ends with it, in two if it ends a minute later", () => {
+    expect(owed("24")).toMatchObject([{ minutes: 1260, due, weeks: 1 }]);
+    expect(owed("24:01")).toMatchObject([{ minutes: 1259, due, weeks: 2 }]);
+  });
+});
+
+describe("two weeks with one reduced weekly rest", () => {
+  // From Monday 25 January 00:00 on there is work every day, and none of 24 h off; the two weeks end on 1 February 00:00.
+  const days = "duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14";
+  const broken = (last: string) =>
+    breachesOf(judged("eu", "16 06:00", `${WEEK_1}, off 24, ${days}, duty 10, off 13, ${last}`), "eu.weekly-regular");
+
+  it("break nothing if a regular one begins as they end", () => {
+    expect(broken("duty 1, off 45, duty 1")).toEqual([]);
+  });
+
+  it("forbid work from their end on until a regular one", () => {
+    expect(broken("duty 1:01, off 45, duty 1")).toEqual([[utc("02-01 00:00"), utc("02-01 00:01")]]);
+    expect(broken("duty 1, off 44:59, duty 1")).toEqual([[utc("02-02 20:59"), utc("02-02 21:59")]]);
+  });
+});
+
+describe("a rest that was counted as something else", () => {
+  // 21 h are owed from Sunday 24 January 16:00 on, due on 15 February 00:00; beside 9 h they are 30 h (Art 8(7)).
+  const rules = rulesOf("eu");
+  const verdict = judged("eu", "16 06:00", `${WEEK_1}, off 24, duty 1`);
+  const short = { from: utc("23 16:00"), to: utc("24 16:00") };
+  const owed = { during: short, minutes: 21 * 60, due: utc("02-15 00:00"), weeks: 1 } as const;
+  const asks = (from: Instant, minutes: number) => {
+    if (verdict.weekly === null) throw new Error("no weekly rests");
+    const to = instant(from + minutes);
+    const rest: RestRun = { from, to, berth: { from, to: from }, night: true };
+    const weekly = { ...verdict.weekly, owed: [], short: [], missed: [owed], carried: [] };
+    const hours = { id: "tomas", bindings: [], verdicts: [{ ...verdict, rests: [rest], weekly }], disputed: [] };
+    const context = { hours, spans: [], from: utc("16 06:00"), path: [], labour: [] };
+    const found = weeklyRest({ ...context, offset: () => 0, atVenue: () => false }, rules);
+    return found.filter(({ question }) => question.includes("nothing is counted twice")).map(({ during }) => during);
+  };
+
+  it("is asked about from 30 h on", () => {
+    expect(asks(utc("29 16:00"), 30 * 60)).toEqual([expect.objectContaining({ from: utc("29 16:00") })]);
+    expect(asks(utc("29 16:00"), 30 * 60 - 1)).toEqual([]);
+  });
+
+  it("is asked about from the end of what it could make up for until that is due", () => {
+    expect(asks(utc("24 16:00"), 30 * 60)).toHaveLength(1);
+    expect(asks(utc("24 15:59"), 30 * 60)).toEqual([]);
+    expect(asks(utc("02-14 23:59"), 30 * 60)).toHaveLength(1);
+    expect(asks(utc("02-15 00:00"), 30 * 60)).toEqual([]);
+  });
+});

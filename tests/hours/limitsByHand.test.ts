@@ -80,6 +80,13 @@ describe("the 56 h of a week, Reg 561/2006 Art 4(i), 6(2), that are over when th
     expect(breachesOf(early, "eu.week")).toEqual([[utc("24 23:59"), utc("25 00:00")]]);
   });
 
+  it("leave nothing to be rested later on the way home if nothing lies beyond them, a minute if a minute does", () => {
+    const owed = (rest: string) =>
+      judged("eu", "16 06:00", `${until(rest)}, driving 4:30`, ["homeHour"]).weekly?.owed.map(({ minutes }) => minutes);
+    expect(owed("22:30")).toEqual([]);
+    expect(owed("22:29")).toEqual([1]);
+  });
+
   it("are broken until midnight, and forbid nothing from then on", () => {
     // 20:00 to 24:00: the last half hour is too much. The new week has none, 4 h are driven since the last rest.
     const verdict = judged("eu", "16 06:00", `${until("22")}, driving 4`);

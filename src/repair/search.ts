@@ -38,6 +38,9 @@ const MOST_TOGETHER = 24;
 /** Lengths at which a bad road ends that are tried at most for each length. */
 const MOST_TURNS = 6;
 
+/** Versions that are no repair once they are judged as `check` does, after which no further one is looked for. */
+const MOST_REFUSED = 12;
+
 /** How many candidates there were, how many were judged, and to which depth all of them. */
 export interface RepairProof {
   readonly candidates: number;
@@ -74,7 +77,7 @@ export async function search(
   await run.turn();
   const [first] = choicesOf(run.sound());
   if (first !== undefined) await run.trim(first);
-  const repairs = await run.confirmed(choicesOf(run.sound()));
+  const repairs = await run.confirmed();
   const never = targets.filter((one) => !findingKeys(one).some((key) => run.clearedOnce.has(key)));
   return { repairs, proof: { candidates: candidates.length, judged: run.judged, completeTo, never } };
 }
@@ -248,22 +251,34 @@ class Search {
     );
   }
 
-  /** The first of `all` that are as good when they are judged as `check` does, best first. */
-  async confirmed(all: readonly Sound[]): Promise<readonly Repair[]> {
-    const repairs: Repair[] = [];
-    for (const { one, repair } of all) {
-      if (repairs.length >= this.options.most) break;
-      // Without packs nothing differs.
-      if (this.now.day.plan.packs.size === 0 && one.outcome.day.plan.packs.size === 0) repairs.push(repair);
-      else {
-        this.judged += 1;
-        const outcome = await this.judge(one.edits);
-        const whole = outcome === null ? null : this.triedOf(one.steps, one.edits, outcome);
-        if (whole !== null && this.isSound(whole)) repairs.push(this.repairOf(whole));
-      }
-      this.options.progress?.(this.judged, repairs[0] ?? null);
+  /**
+   * The best that are as good when they are judged as `check` does. What is not then gives way to what it had kept from being
+   * a choice: packs may refuse one way out and allow another that clears as much.
+   */
+  async confirmed(): Promise<readonly Repair[]> {
+    const repairs = new Map<Tried, Repair>();
+    const refused = new Set<Tried>();
+    const all = this.sound();
+    while (repairs.size < this.options.most && refused.size < MOST_REFUSED) {
+      const choices = choicesOf(all.filter(({ one }) => !refused.has(one)));
+      const next = choices.find(({ one }) => !repairs.has(one));
+      if (next === undefined) break;
+      const repair = await this.wholly(next);
+      if (repair === null) refused.add(next.one);
+      else repairs.set(next.one, repair);
+      this.options.progress?.(this.judged, [...repairs.values()][0] ?? null);
     }
-    return repairs.sort(byValue);
+    return [...repairs.values()].sort(byValue);
+  }
+
+  /** A repair judged as `check` does; null if it is none then. */
+  private async wholly({ one, repair }: Sound): Promise<Repair | null> {
+    // Without packs nothing differs.
+    if (this.now.day.plan.packs.size === 0 && one.outcome.day.plan.packs.size === 0) return repair;
+    this.judged += 1;
+    const outcome = await this.judge(one.edits);
+    const whole = outcome === null ? null : this.triedOf(one.steps, one.edits, outcome);
+    return whole !== null && this.isSound(whole) ? this.repairOf(whole) : null;
   }
 
   private hasRoom = (): boolean => this.judged < this.options.budget;

@@ -262,4 +262,28 @@ describe("what is shown", () => {
     const one = await searched(world, { deepest: 1, most: 1 });
     expect([one.found, one.proof.judged]).toEqual([["1"], 5]);
   });
+
+  it("may be what another that fails by its packs had kept back: it clears as much", async () => {
+    const packed = await packedDay();
+    // Both clear A in brief, 1 with 2 min of the house broken where 0 breaks 1; as `check` judges, 0 clears nothing.
+    const world: World = {
+      ...{ now: [A], candidates: steps(2), own: packed },
+      after: ([n = 0], _, scope) => [...(n === 0 && scope === undefined ? [A] : []), house(n + 1)],
+    };
+    const { asked, found } = await searched(world, { deepest: 1 });
+    expect(asked).toEqual(["0 brief", "1 brief", "0 whole", "1 whole"]);
+    expect(found).toEqual(["1"]);
+  });
+
+  it("is given up after twelve that fail so", async () => {
+    const packed = await packedDay();
+    // All of 12 and all their pairs (12 + 66) clear A in brief, and none does as `check` judges.
+    const world: World = {
+      ...{ now: [A], candidates: steps(12), own: packed },
+      after: (used, _, scope) => [...(scope === undefined ? [A] : []), house(used.length)],
+    };
+    const { asked, found, proof } = await searched(world);
+    expect([found, asked.filter((one) => one.endsWith(" whole")).length]).toEqual([[], 12]);
+    expect(proof.judged).toBe(12 + 66 + 12);
+  });
 });

@@ -1,5 +1,7 @@
-/** Two hours off that move to the next day, SOR/2005-313 s. 16(1), at the minute: 20 h off in both, 10 h in one piece, 26 h at the wheel. */
+/** Time off in Canada at the minute, by hand: what moves to the next day (SOR/2005-313 s. 16(1)) and what lies besides 8 h (s. 14). */
 import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fakeIo.ts";
+import { logText } from "./logs.ts";
 import { breachesOf, judged, utc } from "./records.ts";
 
 describe("a day with 8 h off of the 10 h", () => {
@@ -39,5 +41,30 @@ describe("a day with 8 h off of the 10 h", () => {
     // The 19th has 8 h off itself, and 12 h of the 20th cannot make up for both.
     const days = "off 24, off 8, duty 16, off 8, duty 16, off 10, duty 12, off 2, off 10, duty 1";
     expect(breachesOf(judged("ca-south", "17 00:00", days, ["deferral"]), "ca-south.day-off")).toEqual(broken);
+  });
+});
+
+describe("2 h off besides 8 h, SOR/2005-313 s. 14", () => {
+  // 10 h off up to 10:00, the break from 15:00 on, 10 h off from 22:00 on.
+  const asked = async (until: string) => {
+    const at = (day: string, clock: string) => `2027-01-${day}T${clock}Z`;
+    const cuts = [
+      at("18", "00:00"),
+      at("18", "10:00"),
+      at("18", "15:00"),
+      at("18", until),
+      at("18", "22:00"),
+      at("19", "08:00"),
+    ];
+    const spans = ["off", "duty", "off", "duty", "off"].map((is, i) => ({
+      ...{ from: cuts[i] ?? "", to: cuts[i + 1] ?? "", is },
+    }));
+    const text = logText({ zone: "UTC", rules: "ca-south", spans });
+    const { out } = await ran(["hours", "x.yaml", "--json"], { files: { "x.yaml": text } });
+    return out.includes("the day's other 2 h off");
+  };
+
+  it("are asked about if they lie next to the 8 h alone", async () => {
+    expect([await asked("16:59"), await asked("17:00")]).toEqual([true, false]);
   });
 });

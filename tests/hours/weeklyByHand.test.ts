@@ -20,6 +20,19 @@ describe("a reduced weekly rest at the turn of a week", () => {
   });
 });
 
+describe("the last weekly rest", () => {
+  // Art 4(h): 24 h at least.
+  const last = (rest: string) =>
+    judged("eu", "16 06:00", `off 48, duty 10, off ${rest}, duty 1`).limits.find(
+      ({ limit }) => limit.id === "eu.weekly-regular",
+    );
+
+  it("is one of 24 h, not one of a minute less", () => {
+    expect(last("24")).toMatchObject({ usedMinutes: 24 * 60, leftMinutes: 21 * 60 });
+    expect(last("23:59")).toMatchObject({ usedMinutes: 48 * 60, leftMinutes: 0 });
+  });
+});
+
 describe("two weeks with one reduced weekly rest", () => {
   // From Monday 25 January 00:00 on there is work every day, and none of 24 h off; the two weeks end on 1 February 00:00.
   const days = "duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14";

@@ -49,6 +49,22 @@ describe("two weeks with one reduced weekly rest", () => {
   });
 });
 
+describe("work after two weeks with too little weekly rest", () => {
+  it("is too much in each of its stretches, also from a reduced rest on that ends with a week", () => {
+    // None in the week up to 1 February, 24 h from Sunday 7 February on: Saturday's second work and an hour of Monday are the last.
+    const week = "duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14";
+    const { weekly } = judged(
+      "eu",
+      "16 06:00",
+      `${WEEK_1}, off 24, ${week}, duty 10, off 14, duty 10, off 13, duty 1, ${week}, duty 10, off 4, duty 10, off 24, duty 1`,
+    );
+    expect(weekly?.short.slice(-2)).toEqual([
+      { from: utc("02-06 14:00"), to: utc("02-07 00:00") },
+      { from: utc("02-08 00:00"), to: utc("02-08 01:00") },
+    ]);
+  });
+});
+
 describe("a rest that was counted as something else", () => {
   // 21 h are owed from Sunday 24 January 16:00 on, due on 15 February 00:00; beside 9 h they are 30 h (Art 8(7)).
   const rules = rulesOf("eu");

@@ -42,23 +42,25 @@ beforeAll(async () => {
   }
 });
 
-const INSIDE: readonly (readonly [from: number, celsius: number])[] = [[0, 20]];
-
-/** The vehicle stands at `place` throughout, and it is so warm inside from each minute on. */
+/** The vehicle stands at `place` throughout; `inside` is the temperature from each minute on, `?` where no one knows it. */
 function around(
   more: {
     readonly place?: string | null;
     readonly runs?: boolean;
-    readonly inside?: readonly (readonly [from: number, celsius: number | null])[];
+    readonly inside?: string;
     readonly from?: number;
     readonly shore?: number;
   } = {},
 ): Surroundings {
-  const { place = "hall", runs = false, inside = INSIDE, from = 0, shore = 200 } = more;
+  const { place = "hall", runs = false, inside = "0 20", from = 0, shore = 200 } = more;
   const day = days.get(shore);
   if (day === undefined) throw new Error("no day");
-  const next = (at: number): number => inside.find(([begins]) => begins > at)?.[0] ?? Number.POSITIVE_INFINITY;
-  const last = (at: number) => inside.findLast(([begins]) => begins <= at);
+  const rows = inside.split(", ").map((row): readonly [number, number | null] => {
+    const [begins, celsius] = row.split(" ");
+    return [Number(begins), celsius === "?" ? null : Number(celsius)];
+  });
+  const next = (at: number): number => rows.find(([begins]) => begins > at)?.[0] ?? Number.POSITIVE_INFINITY;
+  const last = (at: number) => rows.findLast(([begins]) => begins <= at);
   return {
     ...surroundingsOf(day),
     span: { from: instant(from), to: instant(10_000) },
@@ -76,11 +78,11 @@ function charges(id: string, where: Parameters<typeof around>[0], to = 120) {
   if (charger === undefined) throw new Error(`no charger ${id}`);
   const found = chargerOf(own, charger, charger.in, { from: instant(0), to: instant(to) });
   return {
-    on: found.charger.on.map((one) => [one.from, one.to]),
+    on: found.charger.on.map((one) => `${one.from}-${one.to}`),
     over: found.overloads.map(({ source, needWatts, haveWatts }) => [source, needWatts, haveWatts]),
   };
 }
-const ALL = { on: [[0, 120]], over: [] };
+const ALL = { on: ["0-120"], over: [] };
 const over = (source: string, need: number, have: number) => ({ on: [], over: [[source, need, have]] });
 
 describe("what a charger draws", () => {
@@ -109,10 +111,7 @@ describe("the feed of a charger in a vehicle", () => {
     expect(charges("first", { place: null })).toEqual({ on: [], over: [] });
     expect(charges("first", { place: null, runs: true })).toEqual(ALL);
     // Nor is it later on, when something else has changed.
-    const inside = [
-      [0, 20],
-      [60, 21],
-    ] as const;
+    const inside = "0 20, 60 21";
     expect(charges("first", { place: "pier", inside })).toEqual({ on: [], over: [] });
   });
 
@@ -138,242 +137,77 @@ describe("the feed of a charger in a vehicle", () => {
 });
 
 describe("a charger by the temperature inside", () => {
-  const on = (inside: readonly (readonly [number, number | null])[], to = 120) => charges("bench", { inside }, to).on;
+  const on = (inside: string, to = 120) => charges("bench", { inside }, to).on;
 
   it("charges in the warm and where no one knows, not in the frost or above 45 °C", () => {
-    expect(on([[0, null]])).toEqual([[0, 120]]);
+    expect(on("0 ?")).toEqual(["0-120"]);
     // Half an hour of frost does not go through a pack.
-    expect(
-      on([
-        [0, -1],
-        [30, 20],
-      ]),
-    ).toEqual([[30, 120]]);
-    expect(
-      on([
-        [0, 20],
-        [50, 46],
-        [70, 45],
-      ]),
-    ).toEqual([
-      [0, 50],
-      [70, 120],
-    ]);
+    expect(on("0 -1, 30 20")).toEqual(["30-120"]);
+    expect(on("0 20, 50 46, 70 45")).toEqual(["0-50", "70-120"]);
   });
 
   it("counts half the time below 5 °C, lost at the beginning of each hour", () => {
     // An hour of 3 °C is half an hour less; one that is cold for its last 30 min begins 15 min later.
-    expect(on([[0, 3]], 60)).toEqual([[30, 60]]);
-    expect(
-      on([
-        [0, 3],
-        [60, 20],
-      ]),
-    ).toEqual([[30, 120]]);
-    expect(
-      on([
-        [0, 20],
-        [90, 3],
-      ]),
-    ).toEqual([
-      [0, 60],
-      [75, 120],
-    ]);
-    expect(
-      on([
-        [0, 20],
-        [60, 3],
-        [90, 20],
-      ]),
-    ).toEqual([
-      [0, 60],
-      [75, 120],
-    ]);
+    expect(on("0 3", 60)).toEqual(["30-60"]);
+    expect(on("0 3, 60 20")).toEqual(["30-120"]);
+    expect(on("0 20, 90 3")).toEqual(["0-60", "75-120"]);
+    expect(on("0 20, 60 3, 90 20")).toEqual(["0-60", "75-120"]);
     // Half of a single minute is none.
-    expect(on([[0, 3]], 1)).toEqual([]);
+    expect(on("0 3", 1)).toEqual([]);
     // Two hours of it: each hour's own half; the hour that is begun last is of 20 min and loses 10.
-    expect(on([[0, 3]], 140)).toEqual([
-      [30, 60],
-      [90, 120],
-      [130, 140],
-    ]);
+    expect(on("0 3", 140)).toEqual(["30-60", "90-120", "130-140"]);
   });
 
   it("waits for the packs to warm after an hour of frost: 60 min from 10 °C on", () => {
-    expect(
-      on(
-        [
-          [0, -1],
-          [60, 15],
-        ],
-        300,
-      ),
-    ).toEqual([[120, 300]]);
-    expect(
-      on(
-        [
-          [0, -1],
-          [59, 15],
-        ],
-        300,
-      ),
-    ).toEqual([[59, 300]]);
+    expect(on("0 -1, 60 15", 300)).toEqual(["120-300"]);
+    expect(on("0 -1, 59 15", 300)).toEqual(["59-300"]);
     // It ends before they are warm.
-    expect(
-      on(
-        [
-          [0, -1],
-          [60, 15],
-        ],
-        110,
-      ),
-    ).toEqual([]);
+    expect(on("0 -1, 60 15", 110)).toEqual([]);
   });
 });
 
 describe("when what lies in a bay is warm", () => {
-  const warm = (at: number, inside: readonly (readonly [number, number | null])[], from = 0): number =>
+  const warm = (at: number, inside: string, from = 0): number =>
     warmFrom(around({ inside, from }), "wagon", instant(at));
 
   it("at once, if it lay in no frost, or in it for less than an hour", () => {
-    expect(warm(500, [[0, 20]])).toBe(500);
-    expect(warm(500, [[0, null]])).toBe(500);
-    expect(warm(500, [[0, 0]])).toBe(500);
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [159, 20],
-      ]),
-    ).toBe(200);
+    expect(warm(500, "0 20")).toBe(500);
+    expect(warm(500, "0 ?")).toBe(500);
+    expect(warm(500, "0 0")).toBe(500);
+    expect(warm(200, "0 20, 100 -5, 159 20")).toBe(200);
   });
 
   it("60 min after it first came to 10 °C, if it lay in the frost for an hour", () => {
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [160, 20],
-      ]),
-    ).toBe(220);
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [160, 10],
-      ]),
-    ).toBe(220);
+    expect(warm(200, "0 20, 100 -5, 160 20")).toBe(220);
+    expect(warm(200, "0 20, 100 -5, 160 10")).toBe(220);
     // One minute there is enough to begin.
-    expect(
-      warm(161, [
-        [0, 20],
-        [100, -5],
-        [160, 20],
-      ]),
-    ).toBe(220);
+    expect(warm(161, "0 20, 100 -5, 160 20")).toBe(220);
     // 20 min at 5 °C warm nothing: 180 + 60.
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [160, 5],
-        [180, 12],
-      ]),
-    ).toBe(240);
+    expect(warm(200, "0 20, 100 -5, 160 5, 180 12")).toBe(240);
     // A first hour at 12 °C and more at 20 °C: it came into the warm at 160.
-    expect(
-      warm(300, [
-        [0, 20],
-        [100, -5],
-        [160, 12],
-        [220, 20],
-      ]),
-    ).toBe(220);
+    expect(warm(300, "0 20, 100 -5, 160 12, 220 20")).toBe(220);
   });
 
   it("60 min from now, if it is still cold", () => {
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [160, 9],
-      ]),
-    ).toBe(260);
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-      ]),
-    ).toBe(260);
+    expect(warm(200, "0 20, 100 -5, 160 9")).toBe(260);
+    expect(warm(200, "0 20, 100 -5")).toBe(260);
   });
 
   it("adds frost to frost of another depth, and nothing across a stretch without one", () => {
-    expect(
-      warm(200, [
-        [0, 20],
-        [100, -5],
-        [130, -9],
-        [160, 20],
-      ]),
-    ).toBe(220);
-    expect(
-      warm(200, [
-        [0, 20],
-        [90, -5],
-        [130, 0],
-        [131, -5],
-        [171, 20],
-      ]),
-    ).toBe(200);
+    expect(warm(200, "0 20, 100 -5, 130 -9, 160 20")).toBe(220);
+    expect(warm(200, "0 20, 90 -5, 130 0, 131 -5, 171 20")).toBe(200);
   });
 
   it("after a second frost that was short, from the first time it was warm", () => {
     // Frost 0-80, warm from 80, frost again 100-130: frozen until 80, so warm at 140.
-    expect(
-      warm(150, [
-        [0, -5],
-        [80, 12],
-        [100, -5],
-        [130, 12],
-      ]),
-    ).toBe(140);
+    expect(warm(150, "0 -5, 80 12, 100 -5, 130 12")).toBe(140);
   });
 
   it("looks back for six hours, and not before the day that is judged", () => {
     // Of a frost up to 360 min ago nothing is seen; of one until 300 min ago 60 min are, until 301 min ago 59.
-    expect(
-      warm(1000, [
-        [0, 20],
-        [500, -5],
-        [700, 20],
-      ]),
-    ).toBe(760);
-    expect(
-      warm(1000, [
-        [0, 20],
-        [500, -5],
-        [699, 20],
-      ]),
-    ).toBe(1000);
-    expect(
-      warm(
-        200,
-        [
-          [0, -5],
-          [150, 20],
-        ],
-        90,
-      ),
-    ).toBe(210);
-    expect(
-      warm(
-        200,
-        [
-          [0, -5],
-          [150, 20],
-        ],
-        91,
-      ),
-    ).toBe(200);
+    expect(warm(1000, "0 20, 500 -5, 700 20")).toBe(760);
+    expect(warm(1000, "0 20, 500 -5, 699 20")).toBe(1000);
+    expect(warm(200, "0 -5, 150 20", 90)).toBe(210);
+    expect(warm(200, "0 -5, 150 20", 91)).toBe(200);
   });
 });

@@ -32,6 +32,10 @@ describe("a driver who is missing", () => {
     ]);
   });
 
+  it("is not raised where no one rides, which is a mistake of its own", () => {
+    expect(missing(two, { wagon: { aboard: [], stops: ["home", "pier", "home"] } })).toEqual([]);
+  });
+
   it("is raised for each vehicle of its own, if no one may drive either", () => {
     const none = { wren: {}, ilse: {} };
     const stops = ["home", "pier", "home"];

@@ -57,6 +57,12 @@ describe("a second hit of a visit", () => {
     expect(posed("07:03").each[0]).toEqual(["wagon", null, 0]);
   });
 
+  it("of other people has all of its line check, whatever the first leaves", () => {
+    // Ilse alone makes it, who is not busy until 07:03: the whole 10 min before 07:05.
+    expect(posed("07:15", { who: ["ilse"] }).each[0]).toEqual(["wagon", 10, 10]);
+    expect(posed("07:15", { who: ["wren"], car: [] }).each[0]).toEqual(["wagon", 2, 10]);
+  });
+
   it("has the longest that one of the vehicles asks for: for the car it is the first", () => {
     expect([posed("07:15").each[0], posed("07:15").check]).toEqual([["wagon", 2, 10], 10]);
     expect([posed("07:15").dawn, posed("07:15", { car: [], who: ["wren"] }).check]).toEqual([10, 2]);

@@ -174,3 +174,31 @@ describe("a path that is out of service", () => {
     expect(day.plan.hits.has("dawn")).toBe(true);
   });
 });
+
+describe("who comes at the very minute of a hit", () => {
+  // Nothing is done before the air here: the wagon, which leaves at 07:20 and takes 40 min, is at the pier at 08:00.
+  const rules = { inPosition: 0, lineCheck: 0, park: 0, setUp: 0 };
+  const lost = (net: OpenInterval) => {
+    const made = makePlan({
+      crew: { wren: { drives: ["wagon"] } },
+      roads: { "home pier": [30, 40] },
+      paths: { net: { broken: net } },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, in: "pier", signalPath: "net" } },
+      runs: {
+        wagon: {
+          driver: "wren",
+          stops: [{ place: "home", leave: at("07:20") }, { place: "pier", do: ["dawn"] }, "home"],
+        },
+      },
+      rules,
+    });
+    const { day } = computeDay(made, legsOf(made));
+    if (day === null) throw new Error("no day");
+    return { there: times(day, "wagon.2.arrive")[0], said: said(day) };
+  };
+
+  it("makes it", () => {
+    expect(lost(from("07:00", "07:30"))).toEqual({ there: "08:00", said: [["note", "net", [], [], []]] });
+    expect(lost(from("07:00", "08:01")).said).toEqual([["error", "net", ["dawn"], [], []]]);
+  });
+});

@@ -59,11 +59,15 @@ export function pinDown(build: Build, pins: Pins, fit: Fit): void {
   for (const [node, pin] of pinned) network.fixed(node, pin.at, labelled(AS_IT_WENT));
   for (const [stop, at] of pins.standing) {
     const leave = nodes.get(`${stop}.leave`);
-    if (leave !== undefined && !pinned.has(leave)) network.notBefore(leave, at, labelled("now"));
+    if (leave !== undefined && !pinned.has(leave) && !fit.unbound.has(stoodKey(stop)))
+      network.notBefore(leave, at, labelled("now"));
   }
   if (pins.now === null) return;
   for (const node of nodes.values()) if (!pinned.has(node)) network.notBefore(node, pins.now, labelled("now"));
 }
+
+/** The key of the bound that a vehicle which was seen standing puts on its departure. */
+const stoodKey = (stop: Id): string => `origin>${stop}.leave now`;
 
 const labelled = (name: string): Label => ({ name, where: null, place: null, vehicle: null, activity: null });
 
@@ -144,7 +148,8 @@ export type Fitted =
 /** One step: the same with what resolves a conflict between two pinned instants. */
 export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fitted {
   const { start, chain, bound } = conflict;
-  const loose = [start, bound].find((edge) => !isPin(build, pins, edge));
+  const isStood = [...pins.standing.keys()].some((stop) => boundKey(build, start) === stoodKey(stop));
+  const loose = [start, bound].find((edge) => !isPin(build, pins, edge) && !(isStood && edge === start));
   if (loose !== undefined) return { fit: { ...fit, unbound: added(fit.unbound, boundKey(build, loose), loose) } };
   const backwards = chain.filter((edge) => edge.backward);
   const longest = backwards.toSorted((a, b) => rankOf(b) - rankOf(a) || a.weight - b.weight)[0];
@@ -156,6 +161,7 @@ export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict):
   const ruled = chain.find(({ rule }) => rule !== null);
   if (room < conflict.shortMinutes) {
     if (ruled?.rule) return { fit: dropping(fit, ruled.rule) };
+    if (isStood) return { fit: { ...fit, unbound: added(fit.unbound, boundKey(build, start), start) } };
     return { first: nameOf(build, start.to), second: nameOf(build, bound.from) };
   }
   const between = { from: instant(start.weight), to: instant(-bound.weight) };

@@ -58,6 +58,23 @@ describe("a card of a log", () => {
   });
 });
 
+describe("the workday of a shift over midnight, 29 CFR 778.105", () => {
+  const clause = async (until: string) => {
+    const spans = [
+      { from: "2027-01-18T08:00Z", to: "2027-01-18T18:00Z", is: "duty" },
+      { from: "2027-01-18T18:00Z", to: "2027-01-19T18:00Z", is: "off" },
+      { from: "2027-01-19T18:00Z", to: until, is: "duty" },
+    ];
+    const { log } = await readLog(logText({ zone: "UTC", rules: "us-labor", spans }), "hours.yaml");
+    return log === null ? [] : logCards(log).map(({ workdayClause }) => workdayClause);
+  };
+
+  it("is named if one of the days has such a shift", async () => {
+    expect(await clause("2027-01-20T00:00Z")).toEqual([null]);
+    expect(await clause("2027-01-20T00:01Z")).toEqual(["29 CFR 778.105"]);
+  });
+});
+
 describe("a record of spans that overlap", () => {
   const ledgerWith = async (second: string) => {
     const { day } = await judgedText(`${SMALLEST}history:

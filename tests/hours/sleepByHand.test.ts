@@ -170,6 +170,7 @@ describe("later sleep", () => {
     expect(since("20:00")).toEqual(["06:00", 480]);
     expect(since("20:00", span("10:00", "15:00", "berth"))).toEqual(["15:00", 300]);
     expect(since("14:59", span("10:00", "15:00", "berth"))).toEqual(["06:00", 480]);
+    expect(since("15:00", span("10:00", "15:00", "berth"))).toEqual(["15:00", 300]);
     expect(since("20:00", span("10:00", "14:59", "berth"))).toEqual(["06:00", 480]);
     expect(since("20:00", span("10:00", "12:00", "berth"), span("12:00", "15:00", "berth"))).toEqual(["15:00", 300]);
     expect(since("20:00", span("10:00", "12:00", "berth"), span("12:01", "15:01", "berth"))).toEqual(["06:00", 480]);

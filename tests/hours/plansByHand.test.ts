@@ -61,9 +61,10 @@ describe("the line of a plan that a limit stands in", () => {
 
   it("is the vehicle's rules for a limit of law", async () => {
     // On duty from 10:00 on: the 14 h end at midnight, before the drives (49 CFR 395.3(a)(2)).
-    expect(await where(plan(sinceWork("10:00"), "rules: us-property"), "window-over")).toEqual([
-      ["vehicles", "wagon", "rules"],
-    ]);
+    for (const rules of ["us-property", "[eu, us-property]"])
+      expect(await where(plan(sinceWork("10:00"), `rules: ${rules}`), "window-over")).toEqual([
+        ["vehicles", "wagon", "rules"],
+      ]);
   });
 });
 

@@ -1,6 +1,7 @@
 /** Cards, records and questions of a night at the minute: midnight, a day without work, a minute of it, spans that overlap; by hand. */
 import { describe, expect, it } from "vitest";
 import { ledgerOf } from "../../src/hours/judge/ledger.ts";
+import { withMissing } from "../../src/hours/judge/unknown.ts";
 import { logCards } from "../../src/hours/pay/logCard.ts";
 import { timecards } from "../../src/hours/pay/timecard.ts";
 import { GENERAL_QUESTIONS } from "../../src/hours/questions/openQuestions.ts";
@@ -99,6 +100,30 @@ describe("a record of spans that overlap", () => {
       [utc("19 22:00"), utc("20 10:00"), "off"],
     ]);
     expect(gaps).toEqual([]);
+  });
+});
+
+describe("a night over days of which something is known", () => {
+  it("is cut where nothing is known, and has what is stated in its place", () => {
+    const [from, to] = [utc("18 20:00"), utc("21 06:00")];
+    const nothing = [
+      { from: utc("19 00:00"), to: utc("19 08:00") },
+      { from: utc("19 16:00"), to: utc("21 00:00") },
+    ];
+    const base = { in: "commercial", pause: false } as const;
+    const work = { from: utc("19 08:00"), to: utc("19 16:00"), is: "duty", ...base } as const;
+    const cut = withMissing([{ from, to, is: "off", ...base, night: true }], {
+      unknown: nothing,
+      spans: [work],
+      totals: [],
+    });
+    expect(cut.map((span) => [span.from, span.to, span.is, span.unknown === true])).toEqual([
+      [utc("18 20:00"), utc("19 00:00"), "off", false],
+      [utc("19 00:00"), utc("19 08:00"), "off", true],
+      [utc("19 08:00"), utc("19 16:00"), "duty", false],
+      [utc("19 16:00"), utc("21 00:00"), "off", true],
+      [utc("21 00:00"), utc("21 06:00"), "off", false],
+    ]);
   });
 });
 

@@ -1,5 +1,6 @@
 /** Cards, records and questions of a night at the minute: midnight, a day without work, a minute of it, spans that overlap; by hand. */
 import { describe, expect, it } from "vitest";
+import { assess } from "../../src/hours/index.ts";
 import { ledgerOf } from "../../src/hours/judge/ledger.ts";
 import { withMissing } from "../../src/hours/judge/unknown.ts";
 import { logCards } from "../../src/hours/pay/logCard.ts";
@@ -100,6 +101,26 @@ describe("a record of spans that overlap", () => {
       [utc("19 22:00"), utc("20 10:00"), "off"],
     ]);
     expect(gaps).toEqual([]);
+  });
+});
+
+describe("a day of which nothing is known", () => {
+  // The 18th, then the 20th and the 21st, each from 04:00 to 07:18.
+  const dated = (date: string, before: string): string =>
+    SMALLEST.replace("date: 2027-01-20", `date: ${date}\nfollows: ${before}`);
+  const atLeast = async (text: string) => {
+    const files = {
+      "18.yaml": SMALLEST.replace("2027-01-20", "2027-01-18"),
+      "20.yaml": dated("2027-01-20", "18.yaml"),
+    };
+    const { days } = await judgedText(text, files);
+    return assess({ days, patience: 1, now: null }).result.people.get("wren")?.hours.restAtLeast;
+  };
+
+  it("leaves the rest before the next call at least as long as what is known, and not the one after that", async () => {
+    expect(await atLeast(dated("2027-01-20", "18.yaml"))).toBe(true);
+    expect(await atLeast(dated("2027-01-21", "20.yaml"))).toBe(false);
+    expect(await atLeast(dated("2027-01-19", "18.yaml"))).toBe(false);
   });
 });
 

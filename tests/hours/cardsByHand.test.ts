@@ -60,6 +60,20 @@ describe("a card of a log", () => {
   });
 });
 
+describe("a meal by itself", () => {
+  it("makes no day of a card", async () => {
+    const spans = [
+      { from: "2027-01-18T00:00Z", to: "2027-01-18T12:00Z", is: "off" },
+      { from: "2027-01-18T12:00Z", to: "2027-01-18T13:00Z", is: "meal" },
+      { from: "2027-01-18T13:00Z", to: "2027-01-19T08:00Z", is: "off" },
+      { from: "2027-01-19T08:00Z", to: "2027-01-19T10:00Z", is: "duty" },
+    ];
+    const { log } = await readLog(logText({ zone: "UTC", rules: "us-property", spans }), "hours.yaml");
+    const cards = log === null ? [] : logCards(log);
+    expect(cards.flatMap(({ days }) => days.map(({ date }) => date))).toEqual(["2027-01-19"]);
+  });
+});
+
 describe("the workday of a shift over midnight, 29 CFR 778.105", () => {
   const clause = async (until: string) => {
     const spans = [

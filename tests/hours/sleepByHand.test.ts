@@ -182,6 +182,16 @@ describe("later sleep", () => {
     expect(since("20:00", span("06:00", "11:00", "berth"))).toEqual(["11:00", 300]);
   });
 
+  it("is the last of them that starts it again, in a bed or in a berth", () => {
+    const { day: own, who } = posed({
+      ...{ call: at("07:00"), own: { up: at("06:00") } },
+      went: logged({ asleepMinutes: 480, inBed: [{ from: at("16:00"), to: at("21:00") }] }),
+      spans: [span("10:00", "15:00", "berth")],
+    });
+    expect(text(wakingOf(own, who).since(at("22:00"))?.up ?? null)).toBe("21:00");
+    expect(text(wakingOf(own, who).since(at("20:00"))?.up ?? null)).toBe("15:00");
+  });
+
   it("counts from two hours on, within 24 h", () => {
     // Asleep 22:00 to 06:00.
     expect(waking().sleepIn24(at("20:00"))).toBe(480);

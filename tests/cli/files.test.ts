@@ -29,10 +29,17 @@ function started(...words: readonly string[]) {
 }
 
 describe.skipIf(process.platform === "win32")("what is no regular file", () => {
-  it("is refused at once: a pipe that nobody writes to, a device without an end, a folder", () => {
+  beforeAll(() => {
     execFileSync("bash", ["-c", "mkfifo pipe.yaml"], { cwd: folder });
     fs.symlinkSync("/dev/zero", inFolder("zero.yaml"));
     fs.mkdirSync(inFolder("folder.yaml"));
+  });
+
+  afterAll(() => {
+    for (const name of ["pipe.yaml", "zero.yaml", "folder.yaml"]) fs.rmSync(inFolder(name), { recursive: true });
+  });
+
+  it("is refused at once: a pipe that nobody writes to, a device without an end, a folder", () => {
     for (const [name, reason] of [
       ["pipe.yaml", "it is not a regular file"],
       ["zero.yaml", "it is not a regular file"],

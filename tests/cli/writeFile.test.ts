@@ -4,7 +4,7 @@ import * as fs from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { IoError } from "../../src/cli/io/io.ts";
 import { writeFile } from "../../src/cli/io/writeFile.ts";
 import { runs } from "../fuzz.ts";
@@ -14,11 +14,11 @@ const inFolder = (name: string): string => join(folder, name);
 const text = (path: string): string => fs.readFileSync(path, "utf8");
 const bytes = (written: string): Uint8Array => new TextEncoder().encode(written);
 
-beforeAll(() => {
+beforeEach(() => {
   folder = fs.mkdtempSync(join(tmpdir(), "daywright-write-"));
 });
 
-afterAll(() => fs.rmSync(folder, { recursive: true }));
+afterEach(() => fs.rmSync(folder, { recursive: true }));
 
 /** No helper file may be left behind. */
 const leftovers = (): readonly string[] => fs.readdirSync(folder).filter((name) => name.endsWith(".tmp"));

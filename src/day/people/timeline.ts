@@ -49,7 +49,7 @@ export interface TimelineInput {
 /** Everything a person takes part in, unsorted and overlapping where the plan overlaps. */
 export function timelineOf(input: TimelineInput, person: PersonOrder): readonly TimelineStretch[] {
   return [
-    ...person.stays.flatMap((stay, index) => rideStretches(input, person, stay, index)),
+    ...person.stays.flatMap((stay) => rideStretches(input, person, stay)),
     ...person.stays.flatMap((_, index) => sleepsOn(input, person, index)),
     ...visitStretches(input, person),
     ...activityStretches(input, person),
@@ -72,12 +72,7 @@ function between(placed: PlacedDay, name: string, from: string, to: string, part
   return [{ ...base, ...parts, name, from: start, to: end, ends: [from, to] }];
 }
 
-function rideStretches(
-  input: TimelineInput,
-  person: PersonOrder,
-  stay: PersonStay,
-  index: number,
-): readonly TimelineStretch[] {
+function rideStretches(input: TimelineInput, person: PersonOrder, stay: PersonStay): readonly TimelineStretch[] {
   const { placed } = input;
   const ride = stay.leaving;
   if (ride === null) return [];
@@ -92,7 +87,7 @@ function rideStretches(
     });
     return [...(leadMinutes > 0 ? lead : []), ...onWay];
   }
-  return [...boarding(input, person, ride.leg, stay, index), ...onTheWay(input, person.id, ride.leg)];
+  return [...boarding(input, person, ride.leg, stay), ...onTheWay(input, person.id, ride.leg)];
 }
 
 /** Loading before a vehicle first rolls, the walk-around of who takes a commercial one out; and loading at a pick-up from bed. */
@@ -101,7 +96,6 @@ function boarding(
   person: PersonOrder,
   leg: OrderedLeg,
   stay: PersonStay,
-  index: number,
 ): readonly TimelineStretch[] {
   const { plan } = placed.build;
   const stop = leg.from.id;
@@ -115,7 +109,7 @@ function boarding(
       ...between(placed, "loading", `${stop}.loading`, `${stop}.leave`, { ...parts, where: rulePath(plan, "loading") }),
     ];
   }
-  if (index > 0 || stay.arriving !== null) return [];
+  if (stay.arriving !== null) return [];
   const leave = placedInstant(placed, `${stop}.leave`);
   if (leave === null) return [];
   const from = instant(leave - loadingMinutes(placed.build.order, { ...leg, aboard: [person.id] }));

@@ -4,7 +4,7 @@ import { computeDay } from "../../src/day/index.ts";
 import { inRank } from "../../src/day/network/candidates.ts";
 import { resolveOrder } from "../../src/day/order/resolveOrder.ts";
 import { plainWording } from "../../src/reports/shared/wording.ts";
-import { at, type Description, dayOf, legsOf, makePlan, times } from "./make.ts";
+import { at, type Description, dayOf, legsOf, makePlan, text, times } from "./make.ts";
 import { actual } from "./parts.ts";
 
 const ROADS: Description["roads"] = { "home pier": [30, 40], "home cove": [45, 60] };
@@ -147,5 +147,34 @@ describe("the last stop of a run", () => {
       },
     });
     expect(times(day, "car.2.arrive", "car.2.parked", "car.2.unload")).toEqual(["10:00", "10:05", "10:05"]);
+  });
+});
+
+describe("loading at a stop on the way", () => {
+  it("is for who boards there from bed, 30 min if they check out, and not for who came with the vehicle", () => {
+    // Off at 08:35: 08:05 until then.
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"], slept: "home" }, ilse: { slept: "pier", sleeps: "home" } },
+      roads: ROADS,
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, who: ["wren"] } },
+      runs: {
+        wagon: {
+          driver: "wren",
+          stops: [
+            { place: "home", aboard: ["wren"] },
+            { place: "pier", do: ["dawn"], aboard: ["wren", "ilse"] },
+            "home",
+          ],
+        },
+      },
+    });
+    const loads = (who: string) =>
+      day.people
+        .find(({ id }) => id === who)
+        ?.terms.flatMap(({ name, from, to }) => (name === "loading" ? [`${text(from)}-${text(to)}`] : []));
+    expect(times(day, "wagon.2.leave")).toEqual(["08:35"]);
+    expect(loads("ilse")).toEqual(["08:05-08:35"]);
+    // Wren loads at home: 15 min before 06:25.
+    expect(loads("wren")).toEqual(["06:10-06:25"]);
   });
 });

@@ -1,13 +1,16 @@
 /** The moves of one moment in the order in which hands can do them: what leaves a place before what enters it. By hand. */
 import { describe, expect, it } from "vitest";
+import { Paths } from "../../src/power/fast/paths.ts";
 import type { Demand, Model, ModelPack } from "../../src/power/model.ts";
 import { solve } from "../../src/power/proof/solve.ts";
+import { caseOf } from "../../src/power/question.ts";
 import { instant } from "../../src/time/units.ts";
 
 const pack = (id: string, wh: number, startWh: number, at: string, more: Partial<ModelPack> = {}): ModelPack => ({
   ...{ id, mount: "v", wh, startWh, reserveWh: 15, at },
   ...more,
 });
+type Broken = readonly (readonly [number, number])[];
 const use = (id: string, from: number, wh: number): Demand => ({
   ...{ id, kind: "firm", from: instant(from), to: instant(from + 60) },
   watts: new Map([["camera", wh]]),
@@ -49,7 +52,7 @@ describe("the moves of one moment", () => {
 describe("a pack that is out of service", () => {
   const noon = [use("noon", 200, 60)];
   /** It is in the charger with 20 Wh; noon takes 60 of the 75 that it needs with the reserve. */
-  const covered = async (broken: readonly (readonly [number, number])[]) => {
+  const day = (broken: Broken): Model => {
     const own = pack("one", 100, 20, "bench", {
       broken: broken.map(([from, to]) => ({ from: instant(from), to: instant(to) })),
     });
@@ -57,8 +60,23 @@ describe("a pack that is out of service", () => {
     const edges = [...new Set(broken.flat())].map((n) => ({ id: `edge${n}`, at: instant(n), reach: [] }));
     const whole = model([own], noon);
     const touches = [...whole.touches, ...edges].toSorted((a, b) => a.at - b.at);
-    const { rotation, replay } = await solve({ ...whole, touches }, { patience: 1 });
+    return { ...whole, touches };
+  };
+  const covered = async (broken: Broken) => {
+    const { rotation, replay } = await solve(day(broken), { patience: 1 });
     return [rotation.covered, replay.leastMarginWh];
+  };
+  /** The same by its best path where every minute in the camera is worth something. */
+  const alone = (broken: Broken) => {
+    const { board, wanted } = caseOf(day(broken), noon);
+    const { spans, spots, places, placeOf } = board;
+    const gain = new Float64Array(spots.length * spans).map((_, n) =>
+      places[placeOf[Math.floor(n / spans)] ?? 0]?.id === "camera" ? 1 : 0,
+    );
+    const open = new Uint8Array(gain.length).fill(1);
+    const moveCost = new Float64Array(spans + 1);
+    const best = new Paths(board, wanted).best({ pack: 0, marginWh: 0, open, gain, moveCost });
+    return best === null ? null : [best.moves, best.marginWh];
   };
 
   it("does not charge meanwhile: of 100 minutes at 60 W, 55 are needed", async () => {
@@ -66,6 +84,10 @@ describe("a pack that is out of service", () => {
     expect(await covered([])).toEqual([["noon"], 25]);
     // 60 minutes: 20 + 60 - 60 - 15 = 5. 55 minutes: nothing is left over. 54: too little.
     expect(await covered([[0, 40]])).toEqual([["noon"], 5]);
+    expect([alone([]), alone([[0, 40]])]).toEqual([
+      [1, 25],
+      [1, 5],
+    ]);
     expect((await covered([[0, 45]]))[0]).toEqual(["noon"]);
     expect((await covered([[0, 46]]))[0]).toEqual([]);
     expect(

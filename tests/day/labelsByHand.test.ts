@@ -117,6 +117,30 @@ describe("a single fact", () => {
   });
 });
 
+describe("an arrival after a vehicle stood at the stop before", () => {
+  // Planned 25 min from the pier to the cove. It could not leave before 09:00 and was there at 09:10.
+  const driven = (broken: boolean, more: Parameters<typeof actual>[0]) => {
+    const made = makePlan({
+      ...BASE,
+      vehicles: { wagon: { broken: broken ? { from: at("08:20"), to: at("09:00") } : null } },
+      roads: { "home pier": [30, 40], "pier cove": [20, 25], "home cove": [45, 60] },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5 }, noon: { at: at("12:00"), forMinutes: 5, in: "cove" } },
+      runs: { wagon: { stops: ["home", { place: "pier", do: ["dawn"] }, { place: "cove", do: ["noon"] }, "home"] } },
+    });
+    const stops = new Map([["wagon.3", { arrived: at("09:10") }]]);
+    const own = { ...made, actual: actual({ stops, ...more }) };
+    const move = computeDay(own, legsOf(own)).day?.moves.find(({ id }) => id === "wagon.2");
+    return [text(move?.leave ?? null), text(move?.arrive ?? null)];
+  };
+
+  it("leaves ten minutes for the drive, whether it was out of service or seen there, with another fact or alone", () => {
+    const seen = { vehicles: new Map([["wagon", { place: "pier", since: at("09:00") }]]) };
+    const began = { activities: new Map([["dawn", { at: at("08:02") }]]) };
+    for (const more of [driven(true, {}), driven(false, seen), driven(false, { ...seen, ...began })])
+      expect(more).toEqual(["09:00", "09:10"]);
+  });
+});
+
 describe("why a logged hit ended when it did", () => {
   it("is its beginning, as logged, and its length: the end itself is no reason", () => {
     const made = makePlan(BASE);

@@ -4,7 +4,7 @@ import { judgeReadings } from "../../src/hours/count/pairing.ts";
 import { isRest, type LogSpan } from "../../src/hours/count/spans.ts";
 import { judgedBothWays } from "../../src/hours/judge/bothWays.ts";
 import type { Verdict } from "../../src/hours/judge/judge.ts";
-import { driveFromBerth, nextCallSearch } from "../../src/hours/judge/nextCallSearch.ts";
+import { driveFromBerth, drivingMustStopAt, nextCallSearch } from "../../src/hours/judge/nextCallSearch.ts";
 import { instant } from "../../src/time/units.ts";
 import { breachesOf, DAYS, judged, rulesOf, spansFrom, utc } from "./records.ts";
 
@@ -92,6 +92,29 @@ describe("the 56 h of a week, Reg 561/2006 Art 4(i), 6(2), that are over when th
     const verdict = judged("eu", "16 06:00", `${until("22")}, driving 4`);
     expect(breachesOf(verdict, "eu.week")).toEqual([[utc("24 23:30"), utc("25 00:00")]]);
     expect(nextCallSearch([verdict]).earliestNextDrive).toBe(utc("25 00:00"));
+  });
+});
+
+describe("70 h on duty in 8 days, 49 CFR 395.3(b)(2), that are over when a shift begins", () => {
+  it("forbid driving from its very beginning, not from the first drive on", () => {
+    // Seven days of 10 h from 18 January on; the eighth begins on the 25th at 00:00, with the shift, after 10 h off.
+    const days = "duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14";
+    const verdict = judged("us-property", "17 00:00", `off 28, ${days}, duty 10, off 10, duty 2, driving 1`);
+    expect(breachesOf(verdict, "us-property.week")).toEqual([[utc("25 02:00"), utc("25 03:00")]]);
+    expect(drivingMustStopAt(verdict)).toBe(utc("25 00:00"));
+  });
+});
+
+describe("the seat beside the berth, 49 CFR 395.2: up to 3 h behind 7 h in it", () => {
+  it("is rest in two rides as in one, to the minute", () => {
+    const rest = (rides: string) =>
+      judged("us-property", "18 00:00", `off 10, duty 10, berth 7, ${rides}, duty 1`).rests.at(-1);
+    // From 20:00 on, 7 h and 3 h.
+    const whole = { from: utc("18 20:00"), to: utc("19 06:00") };
+    expect(rest("riding 3:09")).toMatchObject(whole);
+    expect(rest("riding 2:59, riding 0:10")).toMatchObject(whole);
+    expect(rest("riding 3, riding 0:10")).toMatchObject(whole);
+    expect(rest("riding 2:59")).toMatchObject({ to: utc("19 05:59") });
   });
 });
 

@@ -1,10 +1,11 @@
 /** Weekly rests at the turn of a week, and what is asked about them: Reg 561/2006 Art 4(h), 4(i), 8(6), 8(6b), 8(7), by hand. */
 import { describe, expect, it } from "vitest";
-import type { RestRun } from "../../src/hours/count/reading.ts";
+import { type RestRun, readSpans } from "../../src/hours/count/reading.ts";
+import { type Owed, weeklyRests } from "../../src/hours/count/weekly.ts";
 import { weeklyRest } from "../../src/hours/questions/weeklyQuestions.ts";
 import type { Instant } from "../../src/time/units.ts";
 import { instant } from "../../src/time/units.ts";
-import { breachesOf, judged, rulesOf, utc } from "./records.ts";
+import { breachesOf, DAYS, judged, rulesOf, spansFrom, utc } from "./records.ts";
 
 /** A weekly rest of 48 h up to Monday 18 January 06:00, four days of 10 h from then on, two more up to Sunday 00:00. */
 const WEEK_1 = "off 48, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 22, duty 10";
@@ -62,6 +63,27 @@ describe("work after two weeks with too little weekly rest", () => {
       { from: utc("02-06 14:00"), to: utc("02-07 00:00") },
       { from: utc("02-08 00:00"), to: utc("02-08 01:00") },
     ]);
+  });
+});
+
+describe("what is owed", () => {
+  const rules = rulesOf("eu");
+  const makeUp = rules.limits.flatMap((limit) => (limit.kind === "makeUp" ? [limit.makeUp] : []))[0];
+  const spans = spansFrom("18 06:00", "duty 10");
+  const order = (...owed: readonly Owed[]) => {
+    if (makeUp === undefined) throw new Error("no make-up");
+    const input = { rules, calendar: DAYS, before: [], start: utc("18 06:00"), end: utc("18 16:00") };
+    const found = weeklyRests({ ...input, reading: readSpans(spans, rules) }, makeUp, owed, false);
+    return found.owed.map((one) => owed.indexOf(one));
+  };
+  const owed = (from: string, to: string, due: string): Owed => ({
+    ...{ during: { from: utc(`18 ${from}`), to: utc(`18 ${to}`) }, minutes: 60, due: utc(due), weeks: 1 },
+  });
+
+  it("is in the order in which it is due, then in that of what left it", () => {
+    expect(order(owed("08:00", "09:00", "02-15 00:00"), owed("10:00", "11:00", "02-08 00:00"))).toEqual([1, 0]);
+    expect(order(owed("08:00", "09:00", "02-08 00:00"), owed("10:00", "11:00", "02-15 00:00"))).toEqual([0, 1]);
+    expect(order(owed("10:00", "11:00", "02-08 00:00"), owed("09:00", "12:00", "02-08 00:00"))).toEqual([1, 0]);
   });
 });
 

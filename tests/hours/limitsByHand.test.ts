@@ -166,3 +166,24 @@ describe("what only the strict reading breaks, 395.8 guidance Q26", () => {
     expect(told(strictest.reviews)).toEqual([["us-property.window", utc("19 07:00"), utc("19 16:00")]]);
   });
 });
+
+describe("short haul, 49 CFR 395.1(e)(1): no break of 30 min in a shift of 14 h", () => {
+  // From 10:00 on. 395.3(a)(3)(i): 11 h at the wheel, so until 21:00, whether 7 h 59 min or 8 h of them are driven.
+  const stop = (driven: string) =>
+    drivingMustStopAt(judged("us-property", "18 00:00", `off 10, driving ${driven}`, ["shortHaul"]));
+
+  it("lets the driver go on after 8 h to the end of the 11", () => {
+    expect([stop("7:59"), stop("8"), stop("8:01")]).toEqual(Array(3).fill(utc("18 21:00")));
+  });
+});
+
+describe("a weekly rest that is due after six days", () => {
+  // Reg 561/2006 Art 8(6): the sixth day ends on Saturday 23 January at 16:00; a regular rest of 45 h is over on Monday at 13:00.
+  const DAYS_OF_10 = "duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10, off 14, duty 10";
+  const next = (rest: string) =>
+    nextCallSearch([judged("eu", "16 06:00", `off 48, ${DAYS_OF_10}, off 14, duty 10, off ${rest}`)]).earliestNextCall;
+
+  it("is proposed regular a minute before the reduced one would be had as well", () => {
+    expect([next("23:58"), next("23:59")]).toEqual([utc("25 13:00"), utc("25 13:00")]);
+  });
+});

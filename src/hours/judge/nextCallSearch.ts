@@ -48,6 +48,8 @@ function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
     if (limit.kind !== "max" || leftMinutes !== 0 || runsOutAt === null) return [];
     // Of a longer way home more may be left than at this moment: after the break it asks for.
     if ((limit.homeward ?? []).length > 0) return [];
+    // One that a short shift is free of is used up only if the shift turns out longer, which is then a breach.
+    if (limit.waivedWithin !== undefined) return [];
     return runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
   });
   return spent.length === 0 ? null : instant(Math.min(...spent));
@@ -261,7 +263,7 @@ function proposed(record: HoursRecord, verdict: Verdict, at: Instant, known: Ins
   // What makes up for an earlier weekly rest is due as well, and no reason to take one.
   const due = (limit: Limit): boolean => limit.kind !== "makeUp";
   const until = recordThen(record, span(known, just, "off"));
-  if (just <= known || allows(until, verdict, just, "duty", known, due)) return at;
+  if (just < known || allows(until, verdict, just, "duty", known, due)) return at;
   return instant(Math.max(at, rest.from + weekly.requires));
 }
 

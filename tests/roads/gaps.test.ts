@@ -27,16 +27,19 @@ describe("the cases", () => {
   });
 });
 
-describe("a dish", () => {
-  const stay = async (h: string, g: string) => {
-    const text = `daywright: 1
+/** A car from a by b to c and back; both drives take 30 min, 40 at worst. */
+const THREE_PLACES = `daywright: 1
 date: 2027-05-10
 clock: UTC
 crew: { wren: { role: [camera, engineer], drives: [car] } }
 vehicles: { car: {} }
 places: { a: { zone: UTC, kind: lodging }, b: { zone: UTC }, c: { zone: UTC } }
 roads: [ { link: [a, b], drive: 30 min, bad: 40 min }, { link: [b, c], drive: 30 min, bad: 40 min } ]
-paths: { sky: { kind: satellite, vehicle: car, slot: 101 west }, net: { kind: cellular } }
+`;
+
+describe("a dish", () => {
+  const stay = async (h: string, g: string) => {
+    const text = `${THREE_PLACES}paths: { sky: { kind: satellite, vehicle: car, slot: 101 west }, net: { kind: cellular } }
 hits: { h: { at: "12:00", for: 5 min, place: b, ${h} }, g: { at: "16:00", for: 5 min, place: b, ${g} } }
 runs: { car: { driver: wren, stops: [a, b, a] } }
 `;
@@ -89,14 +92,10 @@ describe("what is planned in a gap is taken off, and named", () => {
 });
 
 describe("both ways of a gap are planned as the drives into the hit after it", () => {
-  const text = (rule: string, firm: boolean) => `daywright: 1
-date: 2027-05-10
-clock: UTC
-crew: { wren: { role: [camera, engineer], drives: [car] } }
-vehicles: { car: {} }
-places: { a: { zone: UTC, kind: lodging }, b: { zone: UTC }, c: { zone: UTC } }
-roads: [ { link: [a, b], drive: 30 min, bad: 40 min }, { link: [b, c], drive: 30 min, bad: 40 min } ]
-hits: { h: { at: "12:00", for: 5 min, place: b }, g: { at: "16:00", for: 5 min, place: b, firm: ${firm} } }
+  const text = (
+    rule: string,
+    firm: boolean,
+  ) => `${THREE_PLACES}hits: { h: { at: "12:00", for: 5 min, place: b }, g: { at: "16:00", for: 5 min, place: b, firm: ${firm} } }
 runs: { car: { driver: wren, stops: [a, b, a] } }
 rules: { planDrivesAt: ${rule} }
 `;

@@ -4,9 +4,7 @@ import { define } from "../../findings/finding.ts";
 import { OF_SPARE } from "../use.ts";
 
 /** A hit on a cable, as a plan writes it. */
-const onCable = (path: string, run: string, remark = ""): string => `
-    paths:
-      line: { kind: cable, ${path} }${remark}
+const withRun = (run: string): string => `
     hits:
       dawn:
         at: "07:00"
@@ -16,6 +14,11 @@ const onCable = (path: string, run: string, remark = ""): string => `
         spare: cell
         run: { ${run} }
   `;
+
+/** The same with the path it is on. */
+const onCable = (path: string, run: string, remark = ""): string => `
+    paths:
+      line: { kind: cable, ${path} }${remark}${withRun(run)}`;
 
 export const cableRunMissing = define<{ activity: string; path: string }>({
   code: "cable-run-missing",
@@ -109,16 +112,7 @@ export const cableAcrossRoad = define<{ activity: string; path: string; crosses:
   title: "a cable run crosses a road",
   why: "A cable on a road trips people, is cut by tyres and is a hazard to traffic. Common practice, no source.",
   cure: "Park on the other side, or use a path without cable.",
-  example: `
-    hits:
-      dawn:
-        at: "07:00"
-        for: 3 min
-        place: pier
-        path: line
-        spare: cell
-        run: { cable: 40 m, crosses: road }
-  `,
+  example: withRun("cable: 40 m, crosses: road"),
   sentence: (f, say) => `the cable of ${say.name(f.activity)} crosses a ${f.crosses}`,
   hint: () => "park on the same side, or use a path without cable",
 });

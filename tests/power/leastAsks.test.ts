@@ -3,26 +3,20 @@ import { expect, it } from "vitest";
 import { leastAsks } from "../../src/power/fast/leastAsks.ts";
 import type { Model } from "../../src/power/model.ts";
 import { caseOf } from "../../src/power/question.ts";
-import { instant } from "../../src/time/units.ts";
 import { randomModel, TINY } from "./days.ts";
 import { truth } from "./oracle.ts";
+import { packOf, smallDay, touchOf, useOf } from "./small.ts";
 
 /** Two uses of one hour at 40 W on one load, touches before, between and after, two packs of 60 Wh with a reserve of 9. */
-function day(at: string, wh = 60): Model {
-  const pack = (id: string, place: string) => ({ id, mount: "v", wh, startWh: wh, reserveWh: 9, at: place });
-  const use = (id: string, from: number) => ({
-    ...{ id, kind: "firm" as const, from: instant(from), to: instant(from + 60) },
-    watts: new Map([["lamp", 40]]),
+const day = (at: string, wh = 60): Model =>
+  smallDay(400, {
+    touches: [50, 180, 350].map((minute) => touchOf(minute)),
+    packs: [
+      packOf("first", { wh, startWh: wh, reserveWh: 9, at }),
+      packOf("second", { wh, startWh: wh, reserveWh: 9 }),
+    ],
+    demands: [useOf(100, 160, 40), useOf(200, 260, 40)],
   });
-  return {
-    ...{ from: instant(0), to: instant(400), bays: ["van"], grainWh: 1, swapMinutes: 0, enoughWh: 0 },
-    touches: [50, 180, 350].map((minute) => ({ id: `at${minute}`, at: instant(minute), reach: ["van"] })),
-    packs: [pack("first", at), pack("second", "van")],
-    chargers: [],
-    loads: [{ id: "lamp", mount: "v", bay: [{ from: instant(0), bay: "van" }] }],
-    demands: [use("one", 100), use("two", 200)],
-  };
-}
 
 const least = (model: Model, marginWh: number) => {
   const { board, wanted } = caseOf(model, model.demands);
@@ -41,9 +35,9 @@ it("counts none where one pack lasts, with the margin that is asked", () => {
   expect(least(day("lamp", 100), 12)).toEqual({ chores: 1, moves: 1 });
 });
 
-it("is never more than the fewest moves of any rotation of a small day", () => {
+it.each([0, 1, 2])("is never more than the fewest moves of any rotation of a small day (block %i)", (block) => {
   let judged = 0;
-  for (let seed = 1; seed <= 300; seed++) {
+  for (let seed = 1 + 100 * block; seed <= 100 + 100 * block; seed++) {
     const model = randomModel(seed, TINY);
     const best = truth(model, 3000);
     if (best === null || best.margin === null || best.covered.length === 0) continue;
@@ -54,5 +48,5 @@ it("is never more than the fewest moves of any rotation of a small day", () => {
     expect(chores, `day ${seed}`).toBeLessThanOrEqual(best.moves);
     judged++;
   }
-  expect(judged).toBeGreaterThan(150);
+  expect(judged).toBeGreaterThan(50);
 });

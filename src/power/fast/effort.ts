@@ -30,7 +30,7 @@ export const isPatient = (effort: Effort): boolean => effort.patience > 1;
 export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.patience);
 
 /** The same for a margin beyond covering. */
-export const marginRounds = (effort: Effort): number => Math.ceil(5 * effort.patience);
+export const marginRounds = (effort: Effort): number => Math.ceil(3 * effort.patience);
 
 /** The same for packs that keep too little, whose uses must all be powered by those that are put back. */
 export const raiseRounds = (effort: Effort): number => Math.ceil(9 * effort.patience);
@@ -47,7 +47,7 @@ const choreWork = (effort: Effort, model: Model): number =>
   Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
 
 /** The part of it that may pass without a gain: the more uses there are, the longer a gain may take to come. */
-const calmWork = (effort: Effort, uses: number): number => (2_000 + 600 * uses ** 2) * effort.patience ** 2;
+const calmWork = (effort: Effort, uses: number): number => (1_000 + 80 * uses ** 3) * effort.patience ** 2;
 
 /** Work that a search may still do: up to a number of labels in all, and up to a number of them without a gain. */
 export class Allowance {

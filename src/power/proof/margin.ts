@@ -70,11 +70,11 @@ function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, effo
 }
 
 /** Margins that the fast way is asked for. */
-const ASKS = 6;
+const ASKS = 4;
 /** By how much more margin is asked for at first. */
 const FIRST_STEP_WH = 2;
 /** A margin this close to one that was not found is not sought. */
-const CLOSE_ENOUGH_WH = 0.5;
+const CLOSE_ENOUGH_WH = 1;
 
 async function bisectExactly(one: Case, from: readonly PackPath[], target: number, effort: Effort): Promise<Margin> {
   let best = from;

@@ -43,7 +43,7 @@ function cacheBeside(path, source, command) {
 }
 
 /**
- * Functions earn their optimising at five times V8's usual budget: a command that ends after 50 ms otherwise spends as much again
+ * Functions earn their optimising at nine times V8's usual budget: a command that ends after 50 ms otherwise spends as much again
  * on optimised code that hardly runs, and a long search is delayed by a few milliseconds. The young space grows at once to what
  * a day needs, and marking waits until it must: a command ends before it is worth its while. Part of what a cache must match.
  */

@@ -132,6 +132,33 @@ describe("two halts on one drive", () => {
   });
 });
 
+describe("a halt on the road", () => {
+  it("is duty for the driver and for who rides awake, and rest for who sleeps", () => {
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"] }, ilse: {}, bea: {} },
+      vehicles: { wagon: { berth: true } },
+      roads: { "home pier": [30, 40] },
+      hits: { dawn: { ...HITS.dawn, who: ["wren"] } },
+      tasks: {
+        look: {
+          ...{ location: { kind: "onRoad", from: "home", to: "pier" }, kind: "work", forMinutes: 10, who: ["wren"] },
+          window: { from: at("06:30"), to: at("06:40") },
+        },
+      },
+      runs: {
+        wagon: {
+          ...{ driver: "wren", aboard: ["wren", "ilse", "bea"] },
+          stops: [{ place: "home", asleep: ["bea"] }, { place: "pier", do: ["dawn"] }, "home"],
+        },
+      },
+    });
+    const at0630 = ["wren", "ilse", "bea"].map(
+      (who) => day.people.find(({ id }) => id === who)?.spans.find(({ to }) => to > at("06:30"))?.is,
+    );
+    expect(at0630).toEqual(["duty", "duty", "berth"]);
+  });
+});
+
 describe("unloading at the last stop, 10 min", () => {
   const unload = (stops: Description["runs"][string]["stops"], more: Partial<Description> = {}) => {
     const day = dayOf({

@@ -318,5 +318,9 @@ describe("after the day before", () => {
   it("rides begin at the bed the day before ended at", () => {
     const away = computeDay(plan, legsOf(plan), { ...NOTHING_BEFORE, beds: new Map([["ilse", "cove"]]) });
     expect(away.findings.map((finding) => finding.code)).toEqual(["ride-missing"]);
+    // The wagon's first drive is the one that she cannot come to.
+    expect(away.findings.map(({ facts }) => facts)).toMatchObject([
+      { who: "ilse", at: "cove", next: "wagon", from: "home" },
+    ]);
   });
 });

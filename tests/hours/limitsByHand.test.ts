@@ -165,6 +165,19 @@ describe("what only the strict reading breaks, 395.8 guidance Q26", () => {
     expect(told(strictest.breaches)).toEqual([["us-property.break", utc("19 15:00"), utc("19 16:00")]]);
     expect(told(strictest.reviews)).toEqual([["us-property.window", utc("19 07:00"), utc("19 16:00")]]);
   });
+
+  it("is one though the same limit was broken before for certain", () => {
+    // 14 h from 18 10:00 on are over at midnight; an hour more is driven. The rest is the record above, 28 h later: from 19 11:00 on.
+    const spans = spansFrom(
+      "18 00:00",
+      "off 10, duty 14, driving 1, off 10, duty 10, off 5, personal 1, off 5, driving 9",
+    );
+    const { strictest } = judgedBothWays({ spans, before: [] }, rulesOf("us-property"), DAYS, {});
+    expect(breachesOf(strictest, "us-property.window")).toEqual([[utc("19 00:00"), utc("19 01:00")]]);
+    expect(breachesOf({ breaches: strictest.reviews }, "us-property.window")).toEqual([
+      [utc("20 08:00"), utc("20 17:00")],
+    ]);
+  });
 });
 
 describe("short haul, 49 CFR 395.1(e)(1): no break of 30 min in a shift of 14 h", () => {
@@ -185,5 +198,19 @@ describe("a weekly rest that is due after six days", () => {
 
   it("is proposed regular a minute before the reduced one would be had as well", () => {
     expect([next("23:58"), next("23:59")]).toEqual([utc("25 13:00"), utc("25 13:00")]);
+  });
+});
+
+describe("reduced daily rests, Regulation (EC) 561/2006 Art 8(4): three at most between two weekly rests", () => {
+  it("are three less those taken since the last weekly rest", () => {
+    // 13 h of duty and 9 h of rest end within 24 h of the rest before; 9 h are reduced, 11 h are not.
+    const left = (text: string) => stateOf(judged("eu", "04 00:00", `off 45, ${text}duty 4`), "eu.daily-rest");
+    const day = (rest: number) => `duty 13, off ${rest}, `;
+    expect(left("")).toMatchObject({ extensionsLeft: 3 });
+    expect(left(day(11))).toMatchObject({ extensionsLeft: 3 });
+    expect(left(day(9))).toMatchObject({ extensionsLeft: 2 });
+    expect(left(day(9) + day(11) + day(9))).toMatchObject({ extensionsLeft: 1 });
+    expect(left(day(9) + day(9) + day(9))).toMatchObject({ extensionsLeft: 0 });
+    expect(left(`${day(9)}duty 4, off 45, `)).toMatchObject({ extensionsLeft: 3 });
   });
 });

@@ -57,3 +57,27 @@ it("lets two of three packs over 100 Wh fly with one person, and all three at 10
   });
   expect(await told(100)).toMatchObject({ people: ["wren"], packs: [{ id: "brick", count: 3, allowed: 3 }] });
 });
+
+it("numbers the slots of a charger: each pack takes the first that is free, and leaves the one it took", async () => {
+  const { result } = await assess({ days: await daysOf(plan("")), patience: 1, now: null }, null);
+  const touches = result.built.touches
+    .slice(0, 3)
+    .map(({ id, at }) => ({ touch: id, begins: at, ends: at, who: ["wren"] }));
+  const [first, second, third] = touches.map(({ touch }) => touch);
+  const move = (touch = "", pack = "", from = "", to = "") => ({ touch, pack, from, to });
+  const moves = [
+    ...[move(first, "brick.1", "wagon", "bench"), move(first, "brick.2", "wagon", "bench")],
+    ...[move(second, "brick.1", "bench", "camera"), move(second, "brick.3", "wagon", "bench")],
+    move(third, "brick.2", "bench", "wagon"),
+  ];
+  const steps = todoOf(result.built, { rotation: { covered: [], moves, chores: touches } }).flatMap(
+    (task) => task.steps,
+  );
+  expect(steps.map(({ pack, fromSlot, toSlot }) => [pack, fromSlot, toSlot])).toEqual([
+    ["brick.1", null, 1],
+    ["brick.2", null, 2],
+    ["brick.1", 1, null],
+    ["brick.3", null, 1],
+    ["brick.2", 2, null],
+  ]);
+});

@@ -255,3 +255,40 @@ describe("who may take the wheel for a stretch", () => {
     expect(drivers(360, 390)).toEqual([both, both]);
   });
 });
+
+describe("a level that is read", () => {
+  /** 200 km in the tank at a minute; left at 300, an hour of 100 km to the pier, an hour there with the engine on, 100 km back. */
+  const left = (minute: number) => {
+    const way = (from: string, to: string) => leg(from, to, 60, 60, { km: 100 });
+    const made = day(
+      [
+        {
+          ...{ vehicle: "wagon", people: ["wren"], leave: at(300) },
+          way: [
+            [way("lodge", "pier"), "drive", { wait: 60 }],
+            [way("pier", "lodge"), "drive", {}],
+          ],
+        },
+      ],
+      {
+        vehicles: byId(vehicle("wagon", { rangeKm: 400, fuel: 1, inverterWatts: 300 })),
+        actual: actual({ vehicles: new Map([["wagon", { fuel: 0.5, fuelAt: at(minute) }]]) }),
+      },
+    );
+    return fuelStates([made])[0]?.steps.map(({ leftKm }) => Math.round(leftKm * 10) / 10);
+  };
+
+  it("holds from then on: before the first drive nothing idles away", () => {
+    expect(left(100)?.[0]).toBe(100);
+    expect(left(300)?.[0]).toBe(100);
+    // Half way to the pier 50 of the 100 km are still to go.
+    expect(left(330)?.[0]).toBe(150);
+  });
+
+  it("at the stop leaves only the idling behind it, 16 km an hour (a planning default, no source)", () => {
+    // Read at 390, half an hour before the wagon leaves at 420: 8 km idle away, then the road.
+    expect(left(390)?.[1]).toBe(92);
+    expect(left(420)?.[1]).toBe(100);
+    expect(left(360)?.[1]).toBe(84);
+  });
+});

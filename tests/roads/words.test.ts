@@ -115,3 +115,16 @@ describe("other words of the roads", () => {
       );
   });
 });
+
+describe("a routing server that refuses", () => {
+  const sentence = (from: string | null, to: string | null) =>
+    said(roads.routingRefused, { url: "http://map:5000", why: "no route", from, to })[0];
+
+  it("is said of the road that it has not, or of all where it is about none", () => {
+    expect(sentence("lodge", "pier")).toBe(
+      "the routing server http://map:5000 has no road from lodge to pier: no route; it is estimated",
+    );
+    const all = "the routing server http://map:5000 refuses: no route; roads without a stated time are estimated";
+    expect([sentence(null, null), sentence("lodge", null), sentence(null, "pier")]).toEqual([all, all, all]);
+  });
+});

@@ -4,7 +4,7 @@ import type { Id } from "../../plan/plan.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { FROZEN_MINUTES, INDOORS_CELSIUS, WARM_CELSIUS } from "../physics.ts";
 import type { DayDemand } from "./demands.ts";
-import type { Surroundings } from "./surroundings.ts";
+import { type Surroundings, stretchesWhere } from "./surroundings.ts";
 
 /** A load that stands outside, from its first use at a place to its last one there. */
 export interface Mounted extends Interval {
@@ -30,13 +30,14 @@ export function mountedOutside(demands: readonly DayDemand[]): readonly Mounted[
 
 /** When a pack that comes off this load at `at` is warm: `at` itself unless it was in the frost for an hour. */
 export function warmOff(around: Surroundings, { place, from, to }: Mounted, bay: Id, at: Instant): Instant {
-  const end = Math.min(to, at);
-  let frozen = 0;
-  for (let minute = from; minute < end && frozen < FROZEN_MINUTES; minute = instant(minute + 1))
-    frozen = (around.outdoors(place, minute) ?? INDOORS_CELSIUS) < 0 ? frozen + 1 : 0;
-  if (frozen < FROZEN_MINUTES) return at;
-  const isWarm = (minute: number): boolean => (around.inside(bay, instant(minute)) ?? INDOORS_CELSIUS) >= WARM_CELSIUS;
-  let warmed = end;
-  while (warmed < at && !isWarm(warmed)) warmed++;
-  return instant(Math.max(at, warmed + around.day.plan.rules.warmUp));
+  const end = instant(Math.min(to, at));
+  const inFrost = stretchesWhere(
+    around,
+    { from, to: end },
+    (minute) => (around.outdoors(place, minute) ?? INDOORS_CELSIUS) < 0,
+  );
+  if (!inFrost.some((frost) => frost.to - frost.from >= FROZEN_MINUTES)) return at;
+  const isWarm = (minute: Instant): boolean => (around.inside(bay, minute) ?? INDOORS_CELSIUS) >= WARM_CELSIUS;
+  const [warm] = stretchesWhere(around, { from: end, to: at }, isWarm);
+  return instant(Math.max(at, (warm?.from ?? at) + around.day.plan.rules.warmUp));
 }

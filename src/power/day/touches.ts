@@ -105,9 +105,10 @@ function momentsOf(
   const { swap } = around.day.plan.rules;
   const found = new Map<string, { at: Instant; where: Id; reach: Set<Id>; hands: Map<Id, Hand> }>();
   const quiet = quietTimes(around);
+  const changes = bayChanges(around, bays);
   for (const stretch of stretchesOf(around)) {
     if (!usable(stretch) || !wanted(stretch)) continue;
-    for (const part of partsOf(around, bays, stretch, quiet.get(stretch.where) ?? [])) {
+    for (const part of partsOf(stretch, changes, quiet.get(stretch.where) ?? [])) {
       const reach = bays.filter(
         (bay) => isWithin(around, bay, stretch, part.from) && (bay.hands?.includes(stretch.who) ?? true),
       );
@@ -147,17 +148,15 @@ function quietTimes(around: Surroundings): ReadonlyMap<Id, readonly Interval[]> 
   return quiet;
 }
 
-/** A stretch cut where a bay comes or goes and where a hit is on, without the times in which one is. */
-function partsOf(
-  around: Surroundings,
-  bays: readonly HandBay[],
-  stretch: HandStretch,
-  quiet: readonly Interval[],
-): Interval[] {
-  const cuts = [...bays.flatMap((bay) => around.presence.vehicle(bay.within)), ...quiet].flatMap((one) => [
-    one.from,
-    one.to,
-  ]);
+/** The instants at which a bay comes or goes. */
+function bayChanges(around: Surroundings, bays: readonly HandBay[]): readonly Instant[] {
+  const vehicles = new Set(bays.map(({ within }) => within));
+  return [...new Set([...vehicles].flatMap((id) => around.presence.vehicle(id).flatMap(({ from, to }) => [from, to])))];
+}
+
+/** A stretch cut at these changes and where a hit is on, without the times in which one is. */
+function partsOf(stretch: Interval, changes: readonly Instant[], quiet: readonly Interval[]): Interval[] {
+  const cuts = [...changes, ...quiet.flatMap(({ from, to }) => [from, to])];
   const times = [
     ...new Set([stretch.from, ...cuts.filter((at) => at > stretch.from && at < stretch.to), stretch.to]),
   ].sort((a, b) => a - b);

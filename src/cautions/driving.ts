@@ -4,7 +4,7 @@ import type { Finding } from "../findings/finding.ts";
 import { rowsOn } from "../legs/weather.ts";
 import { groupBy, leastOf, mostOf } from "../lists.ts";
 import type { Id, RoadState, Weather } from "../plan/plan.ts";
-import { badRoad, highVehicle } from "./findingsWeather.ts";
+import { badRoad, strongWind } from "./findingsWeather.ts";
 import { milesAnHour } from "./weather.ts";
 
 /** A state of the road that has a line of its own: those of a plan, and a wet road at or below freezing. */
@@ -48,6 +48,8 @@ const HIGH_NAME =
  */
 const FIRST_MPH = { mean: 20, gust: 25 };
 const WARNING_MPH = { mean: 40, gust: 58 };
+/** The same authority closes its bridge to high vehicles from the first figure on and to all from the second, mean or gust; from memory. */
+const CLOSED_MPH = { high: 50, all: 65 };
 
 const atLeast = (kmh: number | null, mph: number): boolean => kmh !== null && milesAnHour(kmh) >= mph - 1e-9;
 const reaches = ({ windKmh, gustKmh }: Weather, { mean, gust }: typeof FIRST_MPH): boolean =>
@@ -90,19 +92,21 @@ function gusts(day: Day): readonly Finding[] {
     const rows = rowsOn(day.plan.weather, { from: move.leave, to: move.arrive }, endsOf(move));
     const strong = rows.filter((row) => reaches(row, FIRST_MPH));
     const kmh = mostOf(strong.flatMap(({ windKmh, gustKmh }) => [windKmh ?? 0, gustKmh ?? 0]));
-    if (kmh === null || !isHigh(day, move.vehicle)) return [];
-    return [{ move, mph: milesAnHour(kmh), rows: strong }];
+    const high = isHigh(day, move.vehicle);
+    if (kmh === null || !(high || atLeast(kmh, CLOSED_MPH.all))) return [];
+    return [{ move, mph: milesAnHour(kmh), high, rows: strong }];
   });
-  const [first, ...rest] = blown;
-  if (first === undefined) return [];
-  const mph = Math.max(...blown.map((own) => own.mph));
-  const moves = [first.move, ...rest.map(({ move }) => move)] as const;
-  const facts = { vehicles: vehiclesOf(moves), ...span(moves), mph };
-  const grave = blown.some(({ rows }) => rows.some((row) => reaches(row, WARNING_MPH)));
-  return [highVehicle.raise(facts, { path: first.rows[0]?.path ?? ["weather"], otherwise: grave })];
+  return [...groupBy(blown, ({ high }) => high)].map(([high, [first, ...rest]]) => {
+    const mph = Math.max(first.mph, ...rest.map((own) => own.mph));
+    const moves = [first.move, ...rest.map(({ move }) => move)] as const;
+    const closed = mph >= (high ? CLOSED_MPH.high : CLOSED_MPH.all) - 1e-9;
+    const facts = { vehicles: vehiclesOf(moves), ...span(moves), mph, high, closed };
+    const grave = closed || [first, ...rest].some(({ rows }) => rows.some((row) => reaches(row, WARNING_MPH)));
+    return strongWind.raise(facts, { path: first.rows[0]?.path ?? ["weather"], otherwise: grave });
+  });
 }
 
-/** One line for each state of the road that is driven on, and one for gusts; none on a ferry. */
+/** One line for each state of the road that is driven on, one for high vehicles in wind, and one for others in a storm; none on a ferry. */
 export function drivingCautions(whole: Day): readonly Finding[] {
   const day = { ...whole, moves: whole.moves.filter(({ leg }) => leg.ferry === undefined) };
   return [...surfaces(day), ...gusts(day)];

@@ -119,7 +119,8 @@ function heats(found: readonly Outside[]): readonly Finding[] {
   const hot = airsOf(found).flatMap(({ own, celsius, rows }) => {
     const humidity = most(rows.map((row) => row.humidity));
     // Without humidity the air's own temperature is the index, and the sentence says so.
-    const index = humidity === null ? fahrenheit(celsius) : heatIndex(fahrenheit(celsius), humidity * 100);
+    // The published chart has whole degrees, and so has what is printed.
+    const index = Math.round(humidity === null ? fahrenheit(celsius) : heatIndex(fahrenheit(celsius), humidity * 100));
     const band = heatBand(index);
     return band === null ? [] : [{ own, index, band, humid: humidity !== null }];
   });
@@ -194,13 +195,9 @@ function windOnDishes(day: Day, found: readonly Outside[]): readonly Finding[] {
 /** People on their feet are blown over from about here, mph: Beaufort 8, "walking is very difficult". */
 const GALE = 39;
 
-/** At places without such a line for a mast or a dish: wind that people can hardly stand in, and that carries light gear away. */
-function gales(found: readonly Outside[], told: readonly Finding[]): readonly Finding[] {
-  const named = new Set(told.flatMap(({ facts }) => (Array.isArray(facts["places"]) ? facts["places"] : [])));
-  const strong = gusty(
-    found.filter(({ places }) => !places.some((place) => named.has(place))),
-    GALE - 1e-9,
-  );
+/** Wind that people can hardly stand in, and that carries light gear away, whether or not a mast or a dish is up. */
+function gales(found: readonly Outside[]): readonly Finding[] {
+  const strong = gusty(found, GALE - 1e-9);
   const mph = most(strong.map((own) => own.mph));
   if (mph === null) return [];
   const facts = { ...whereOf(strong), mph, beaufort: beaufortOf(mph * 1.609344) };
@@ -210,6 +207,13 @@ function gales(found: readonly Outside[], told: readonly Finding[]): readonly Fi
 /** Cautions that follow from the weather. */
 export function weatherCautions(day: Day): readonly Finding[] {
   const found = outside(day);
-  const raised = [...windOnMasts(day, found), ...windOnDishes(day, found)];
-  return [...storms(found), ...raised, ...gales(found, raised), ...colds(found), ...wets(found), ...heats(found)];
+  return [
+    ...storms(found),
+    ...windOnMasts(day, found),
+    ...windOnDishes(day, found),
+    ...gales(found),
+    ...colds(found),
+    ...wets(found),
+    ...heats(found),
+  ];
 }

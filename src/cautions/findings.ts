@@ -2,6 +2,7 @@
 import { figureText } from "../findings/figures.ts";
 import { define, names } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
+import { CLEAR_ICE_INCHES, inUnit, neededIce } from "./ice.ts";
 import { type AtPlaces, atPlaces } from "./shapes.ts";
 
 export const powerLines = define<AtPlaces & { kilovolts: number | null; feet: number; transitFeet: number | null }>({
@@ -152,15 +153,13 @@ export const ice = define<{
   `,
   source: { title: "Minnesota Department of Natural Resources, ice thickness guidelines; Gold (1971)", clause: null },
   sentence: atPlaces((f, say) => {
-    const thick = (clear: number): string => {
-      const inches = f.thaw ? 2 * clear : clear;
-      return f.metric ? `${Math.ceil(inches * 2.54)} cm` : `${inches} in`;
-    };
+    const unit = f.metric ? "cm" : "in";
+    const thick = (inches: number): string => `${neededIce(inches, f)} ${unit}`;
     const need = f.vehicles.map((id, at) => {
       const weight = f.weights[at] || "weight not stated";
       return `${say.name(id)} (${weight}) needs at least ${thick(Number(f.needs[at]))}`;
     });
-    const all = [`people on foot need at least ${thick(4)}`, ...need].join(", ");
+    const all = [`people on foot need at least ${thick(CLEAR_ICE_INCHES.foot)}`, ...need].join(", ");
     const stand = [f.apart && `park ${f.metric ? "16 m" : "50 ft"} apart`, f.long && "move parked vehicles every 2 h"];
     const rest = [
       f.thaw && "figures doubled for 6 h or more above freezing; stay off after 24 h of it",
@@ -169,11 +168,11 @@ export const ice = define<{
     ];
     const end = rest.filter((part) => part !== false && part !== "").join("; ");
     if (f.inches === null) return `stay off the ice: ${all} of clear ice, twice that of white ice; ${end}`;
-    const shown = Math.floor(f.inches * (f.metric ? 2.54 : 1) * 10 + 1e-6) / 10;
+    const shown = Math.floor(inUnit(f.inches, f.metric) * 10 + 1e-6) / 10;
     const thin = [...(f.onFoot ? ["people on foot"] : []), ...f.tooThin.map((id) => say.name(id))];
     const whom = thin.length === need.length + 1 ? "" : ` for ${thin.join(", ")}`;
     const verdict = thin.length === 0 ? ":" : ` is too thin${whom}:`;
-    return `${shown} ${f.metric ? "cm" : "in"} of clear ice${verdict} ${all}; ${end}`;
+    return `${shown} ${unit} of clear ice${verdict} ${all}; ${end}`;
   }),
 });
 

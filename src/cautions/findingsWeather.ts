@@ -161,12 +161,12 @@ export const badRoad = define<OnDrive & { state: string; advice: string }>({
   sentence: onDrive((f) => `${f.state.replace("-", " ")} on the road; ${f.advice}`),
 });
 
-export const highVehicle = define<OnDrive & { mph: number }>({
+export const strongWind = define<OnDrive & { mph: number; high: boolean; closed: boolean }>({
   code: "caution-wind-driving",
   level: "note",
-  otherwise: { level: "warning", when: "from gusts of 58 mph or a mean wind of 40 mph on" },
-  title: "strong wind while a high vehicle is on the road",
-  why: "Three published limits, each at its lower edge. A bridge authority warns high vehicles from a wind of 20 mph on (Mackinac Bridge, 20 to 34 mph, as quoted by the press); gusts count here from 25 mph on (common practice, no source). A wind advisory begins at a mean wind of 30 mph or gusts of 40 with some offices of the weather service, at 31 and 46 with most: such winds make driving difficult, especially for high vehicles; Nevada closes a stretch to vehicles over nine feet above gusts of 40. A high wind warning begins at a mean wind of 40 mph or gusts of 58. A vehicle counts as high if it weighs over 10,000 lb, has a berth, tows, carries a dish, or is called a truck, a bus or the like (common practice, no source).",
+  otherwise: { level: "warning", when: "from a mean wind of 40 mph or gusts of 50 mph on" },
+  title: "strong wind while a high vehicle is on the road, or a storm while any is",
+  why: "Three published limits, each at its lower edge. A bridge authority warns high vehicles from a wind of 20 mph on (Mackinac Bridge, 20 to 34 mph, as quoted by the press); gusts count here from 25 mph on (common practice, no source). A wind advisory begins at a mean wind of 30 mph or gusts of 40 with some offices of the weather service, at 31 and 46 with most: such winds make driving difficult, especially for high vehicles; Nevada closes a stretch to vehicles over nine feet above gusts of 40. A high wind warning begins at a mean wind of 40 mph or gusts of 58. From 50 mph on the same bridge is closed to high vehicles, from 65 mph on to all (from memory); such wind counts for every vehicle. A vehicle counts as high if it weighs over 10,000 lb, has a berth, tows, carries a dish, or is called a truck, a bus or the like (common practice, no source).",
   cure: "Slow down, both hands on the wheel, another road, or wait.",
   example: `
     vehicles:
@@ -178,5 +178,10 @@ export const highVehicle = define<OnDrive & { mph: number }>({
     title: "National Weather Service, wind advisory and high wind warning; Mackinac Bridge Authority",
     clause: null,
   },
-  sentence: onDrive((f) => `wind up to ${windUp(f.mph)} against a high vehicle; slow down on bridges and open ground`),
+  sentence: onDrive((f) => {
+    const advice = f.closed
+      ? "stay off bridges and open ground until it drops"
+      : "slow down on bridges and open ground";
+    return `wind up to ${windUp(f.mph)} against ${f.high ? "a high vehicle" : "any vehicle"}; ${advice}`;
+  }),
 });

@@ -63,6 +63,9 @@ export function kindsIn(text: string): ReadonlySet<Known> {
   return new Set((words ?? []).flatMap((word) => kindOf(word) ?? []));
 }
 
+/** A number without a unit behind it, or as the end of a range: no table can take it. */
+const WITHOUT_UNIT = /(?<![\d.,])\d+(?:[.,]\d+)?(?![.,]?\d)(?!\s?(?:(?:-|–|to\b)\s?\d|\p{L}|["'%]))/u;
+
 /** The hazards that one entry of the plan names, in the order of its words; at least one. */
 export function readHazards(said: string): readonly Hazard[] {
   const text = tidyNumbers(said.slice(0, LONGEST_READ));
@@ -79,7 +82,10 @@ export function readHazards(said: string): readonly Hazard[] {
   const kinds = new Set(words.flatMap((word) => kindOf(word) ?? []));
   if (slippery) kinds.delete("ice");
   const hasUnknown =
-    slippery || said.length > LONGEST_READ || words.some((word) => kindOf(word) === null && !isFiller(word));
+    slippery ||
+    said.length > LONGEST_READ ||
+    WITHOUT_UNIT.test(text) ||
+    words.some((word) => kindOf(word) === null && !isFiller(word));
   const known = [...kinds].map((kind) => ({ kind, ...figure }));
   return hasUnknown || known.length === 0 ? [...known, { kind: "other", ...figure }] : known;
 }

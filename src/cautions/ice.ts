@@ -47,3 +47,14 @@ export function clearInches(
   const least = mostOf(clear.map((inches) => -inches));
   return least === null ? null : -least;
 }
+
+/** Centimetres or inches: the unit in which a plan speaks of its ice, and in which it is compared and printed. */
+export const inUnit = (inches: number, metric: boolean): number => (metric ? inches * 2.54 : inches);
+
+/** Clear ice that a load needs, whole centimetres or inches, rounded up; twice as much in a thaw. */
+export const neededIce = (
+  inches: number,
+  { metric, thaw }: { readonly metric: boolean; readonly thaw: boolean },
+): number =>
+  // The last bits of a product are no unit more.
+  Math.ceil(inUnit(thaw ? 2 * inches : inches, metric) - 1e-6);

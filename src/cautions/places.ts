@@ -7,7 +7,7 @@ import type { Id, Place } from "../plan/plan.ts";
 import { isDark, type SkyResult } from "../sky/index.ts";
 import * as say from "./findings.ts";
 import { type Hazard, type HazardKind, kindsIn, readHazards } from "./hazards.ts";
-import { CLEAR_ICE_INCHES, clearInches, vehicleIceInches } from "./ice.ts";
+import { CLEAR_ICE_INCHES, clearInches, inUnit, neededIce, vehicleIceInches } from "./ice.ts";
 import { keepOffFeet, transitFeet, UNKNOWN_LINE_FEET, visibilityClass } from "./structures.ts";
 import { milesAnHour } from "./weather.ts";
 
@@ -111,11 +111,20 @@ function standingAt(day: Day, place: Id): { readonly apart: boolean; readonly lo
 
 const THAW_MINUTES = 360;
 
-/** Above freezing for six hours or more, by the rows of the weather; a row without an end counts as long. */
-const thaws = ({ plan }: Day, place: Id): boolean =>
-  plan.weather
+/** Above freezing for six hours or more, by the rows of the weather one after another; a row without an end counts as long. */
+function thaws({ plan }: Day, place: Id): boolean {
+  const warm = plan.weather
     .filter(({ places, celsius }) => celsius !== null && celsius > 0 && (places.length === 0 || places.includes(place)))
-    .some(({ from, to }) => from === null || to === null || to - from >= THAW_MINUTES);
+    .map(({ from, to }) => ({ from: from ?? Number.NEGATIVE_INFINITY, to: to ?? Number.POSITIVE_INFINITY }))
+    .toSorted((a, b) => a.from - b.from);
+  let since = Number.NEGATIVE_INFINITY;
+  let until = Number.NEGATIVE_INFINITY;
+  return warm.some(({ from, to }) => {
+    if (from > until) since = from;
+    until = Math.max(until, to);
+    return until - since >= THAW_MINUTES;
+  });
+}
 
 /** The vehicles that stop at a place, by the ice that each needs, in inches of clear ice. */
 function vehiclesOnIce(day: Day, place: Id) {
@@ -135,9 +144,14 @@ const ices = (day: Day): readonly Finding[] =>
       const inches = clearInches(all);
       const vehicles = vehiclesOnIce(day, place.id);
       const thaw = thaws(day, place.id);
-      const bears = inches === null ? Number.POSITIVE_INFINITY : inches / (thaw ? 2 : 1);
-      const onFoot = bears < CLEAR_ICE_INCHES.foot;
-      const tooThin = vehicles.filter((own) => bears < own.inches).map(({ id }) => id);
+      // In the units in which the plan speaks of this ice, else of these vehicles.
+      const figures = all.filter((hazard) => hazard.inches !== null).map(({ text }) => text);
+      const others = [...all.map(({ text }) => text), ...vehicles.map(({ weight }) => weight)];
+      const metric = (figures.length > 0 ? figures : others).some((text) => METRIC.test(text));
+      const bears = inches === null ? Number.POSITIVE_INFINITY : inUnit(inches, metric) + 1e-6;
+      const isTooThin = (needs: number): boolean => bears < neededIce(needs, { metric, thaw });
+      const onFoot = isTooThin(CLEAR_ICE_INCHES.foot);
+      const tooThin = vehicles.filter((own) => isTooThin(own.inches)).map(({ id }) => id);
       const facts = {
         places,
         inches,
@@ -146,10 +160,7 @@ const ices = (day: Day): readonly Finding[] =>
         vehicles: vehicles.map(({ id }) => id),
         needs: vehicles.map((own) => String(own.inches)),
         weights: vehicles.map(({ weight }) => weight),
-        // In the units in which the plan speaks of this ice and these vehicles.
-        metric: [...all.map(({ text }) => text), ...vehicles.map(({ weight }) => weight)].some((text) =>
-          METRIC.test(text),
-        ),
+        metric,
         ...standingAt(day, place.id),
         thaw,
       };

@@ -123,18 +123,20 @@ describe("neighbours", () => {
     expect(await level("wet")).toEqual([]);
   });
 
-  it("strong wind is for high vehicles: gusts from 25 mph on a note, from 58 a warning", async () => {
+  it("strong wind is for high vehicles: gusts from 25 mph on a note, from 50 a warning", async () => {
     const level = async (mph: number, vehicle: string, key = "gust") =>
       (await judgedText(DAY(`weather: [ { ${key}: ${mph} mph } ]`, vehicle)))
         .found("caution-wind-driving")
         .map((own) => own.level);
     const truck = "{ gross: 16000 lb, rules: us-property, week: 70/8 }";
-    // Gusts from 25 mph: common practice, no source. A high wind warning (National Weather Service): gusts of 58 mph.
+    // Gusts from 25 mph: common practice, no source. From 50 mph on the bridge of Mackinac is closed to high vehicles, from
+    // 65 mph on to all (its authority; from memory).
     expect(await level(24, truck)).toEqual([]);
     expect(await level(25, truck)).toEqual(["note"]);
-    expect(await level(57, truck)).toEqual(["note"]);
-    expect(await level(58, truck)).toEqual(["warning"]);
-    expect(await level(58, "{ gross: 5000 lb }")).toEqual([]);
+    expect(await level(49, truck)).toEqual(["note"]);
+    expect(await level(50, truck)).toEqual(["warning"]);
+    expect(await level(64, "{ gross: 5000 lb }")).toEqual([]);
+    expect(await level(65, "{ gross: 5000 lb }")).toEqual(["warning"]);
     // A mean wind from 20 mph on (Mackinac Bridge Authority, 20 to 34 mph), from 40 a high wind warning.
     expect(await level(19, truck, "wind")).toEqual([]);
     expect(await level(20, truck, "wind")).toEqual(["note"]);

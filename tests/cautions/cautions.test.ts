@@ -156,6 +156,9 @@ describe("what the weather gives reason for", () => {
 
   it("caution-heat: from a heat index of 80 °F on; danger is a warning", async () => {
     expect(await codes(weather("{ temp: 79 F, humidity: 40% }"))).not.toContain("caution-heat");
+    // The chart of the National Weather Service prints 80 for 80 °F at 40 %, in the colour of caution; 39.4 °C print as 103 °F.
+    expect(await codes(weather("{ temp: 80 F, humidity: 40% }"))).toContain("caution-heat");
+    expect(await say("caution-heat", weather("{ temp: 39.4 C }"))).toMatch(/\(103 °F; .*\), danger;/);
     expect(await say("caution-heat", weather("{ temp: 90 F, humidity: 40% }"))).toContain(
       "heat index 33 °C (91 °F), extreme caution",
     );
@@ -174,6 +177,8 @@ describe("what the weather gives reason for", () => {
     const mast = pier(", hazards: [mast]");
     expect(await codes(mast, weather("{ gust: 26 mph }"))).toContain("caution-wind-mast");
     expect(await codes(mast, weather("{ gust: 25 mph }"))).not.toContain("caution-wind-mast");
+    // More wind never takes a line away: people can hardly walk (Beaufort 8), mast or no mast.
+    expect(await codes(mast, weather("{ gust: 40 mph }"))).toContain("caution-wind");
     expect(await codes(weather("{ gust: 60 mph }"))).not.toContain("caution-wind-mast");
   });
 

@@ -59,6 +59,11 @@ describe("ice", () => {
     ["ice 1.5 ft", /18 in of clear ice: people on foot/],
     ["ice 0.3 m", /30 cm of clear ice is too thin for car: people on foot need at least 11 cm/], // 4 in are 10.2 cm, 17 in 43.2
     ["ice 25 cm", /25 cm of clear ice is too thin for car/],
+    // What a load needs and what is there are compared in the unit in which both are printed: 10.5 cm are 4.13 in, and a
+    // person needs 4 in, 10.16 cm, which is 11 cm rounded up.
+    ["ice 10.5 cm", /^at b: 10\.5 cm of clear ice is too thin: people on foot need at least 11 cm/],
+    ["ice 11 cm", /^at b: 11 cm of clear ice is too thin for car: /],
+    ["ice 4 in", /^at b: 4 in of clear ice is too thin for car: people on foot need at least 4 in/],
     ["white ice 8 in", /4 in of clear ice is too thin for car/], // half of it
     // How far away or over how much water says nothing of its thickness.
     ["ice 400 m from shore", /^at b: stay off the ice: people on foot need at least 11 cm/],
@@ -68,6 +73,23 @@ describe("ice", () => {
     ["frozen lake", /stay off the ice/],
   ])("%s", async (text, expected) => {
     expect(await ice(text)).toMatch(expected);
+  });
+
+  it("a figure in inches stays in inches beside a weight in kilograms; a car of 2000 kg needs 12 in, or 30.48 cm (MN)", async () => {
+    const car: Parts = { vehicles: "{ car: { gross: 2000 kg } }" };
+    expect(await ice("ice 12 in", car)).toMatch(/^at b: 12 in of clear ice: .* car \(2000 kg\) needs at least 12 in;/);
+    expect(await ice("ice 30.5 cm", car)).toMatch(
+      /^at b: 30\.5 cm of clear ice is too thin for car: .* at least 31 cm;/,
+    );
+    expect(await ice("ice 31 cm", car)).toMatch(/^at b: 31 cm of clear ice: /);
+  });
+
+  it("a number without a unit is printed as it stands, and nothing is read from it", async () => {
+    expect(await ice("ice 12")).toMatch(/^at b: stay off the ice/);
+    expect(await said("caution-hazard", { b: ', hazards: ["ice 12"]' })).toEqual(["at b: ice 12"]);
+    expect(await said("caution-hazard", { b: ', hazards: ["lines 138"]' })).toEqual(["at b: lines 138"]);
+    for (const text of ["ice 12 in", "ice 8-12 in", "ice 8 to 12 in", "ice 12cm", "lines 138 kV", "roadside 65 mph"])
+      expect(await said("caution-hazard", { b: `, hazards: ["${text}"]` })).toEqual([]);
   });
 
   it("two vehicles at once park apart, and one that stays moves (MN)", async () => {
@@ -92,6 +114,14 @@ describe("ice", () => {
     expect(await ice("ice 7 in", row("{ temp: 2 C }"))).toContain(
       "too thin: people on foot need at least 8 in, car (4000 lb) needs at least 24 in",
     );
+    const hours = (...of: readonly string[]): string =>
+      of
+        .map((from) => `{ from: "${from}:00", to: "${String(Number(from) + 2).padStart(2, "0")}:00", temp: 2 C }`)
+        .join(", ");
+    // A forecast in rows of two hours: three in a row are six hours, with a gap between they are not.
+    expect(await ice("ice 20 in", row(hours("12", "14", "16")))).toContain("figures doubled");
+    expect(await ice("ice 20 in", row(hours("16", "12", "14")))).toContain("figures doubled");
+    expect(await ice("ice 20 in", row(hours("10", "12", "16")))).not.toContain("figures doubled");
     expect(await ice("ice 20 in", row('{ from: "18:00", to: "19:00", temp: 2 C }'))).not.toContain("above freezing");
     expect(await ice("ice 20 in", row("{ temp: 0 C }"))).not.toContain("above freezing");
   });
@@ -378,6 +408,16 @@ describe("on the road", () => {
     expect(await wind("{ car: {} }", dish, '{ h: { at: "19:00", for: 3 min, place: b, path: dish } }')).toEqual([
       "note",
     ]);
+  });
+
+  it("a storm counts for every vehicle, and the advice is to stay where it stands (Mackinac Bridge Authority, from memory)", async () => {
+    const storm = async (vehicles: string, gust: string): Promise<readonly string[]> =>
+      said("caution-wind-driving", { vehicles, more: weather(`{ gust: ${gust} }`) });
+    expect((await storm("{ car: {} }", "65 mph"))[0]).toMatch(
+      /wind up to 105 km\/h \(65 mph\) against any vehicle; stay off bridges and open ground until it drops$/,
+    );
+    expect((await storm("{ car: { berth: true } }", "50 mph"))[0]).toMatch(/a high vehicle; stay off bridges/);
+    expect((await storm("{ car: { berth: true } }", "49 mph"))[0]).toMatch(/a high vehicle; slow down on bridges/);
   });
 
   it("alone without signal: one car, not two that drive together", async () => {

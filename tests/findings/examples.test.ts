@@ -26,7 +26,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   // Ilse stays at the lodge.
   ["caution-alone", ["hit-uncrewed", "nothing-to-do"]],
   ["caution-lines", ["caution-mast"]],
-  ["caution-wind-dish", ["caution-wind-driving"]],
+  ["caution-wind-dish", ["caution-wind", "caution-wind-driving"]],
   ["caution-wind-mast", ["caution-mast"]],
   ["cellular-signal-none", ["satellite-phone-missing"]],
   ["charger-in-frost", ["caution-exhaust", "caution-wind-chill"]],

@@ -34,7 +34,7 @@ const RIDES: Vocabulary = {
 const HAZARDS: Vocabulary = {
   words: ["ice", "lines", "mast", "roadside", "water", "generator"],
   for: "cautions",
-  others: { road: "road", highway: "highway", shoulder: "shoulder", verge: "verge", line: "line" },
+  others: { icy: "icy", road: "road", highway: "highway", shoulder: "shoulder", verge: "verge", line: "line" },
 };
 
 const CROSSED: Vocabulary = {

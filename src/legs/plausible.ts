@@ -37,7 +37,7 @@ export function implausibleBetween(minutes: number, straightKm: number): "fast" 
 }
 
 /** The least that a road between two places can be, km: their coordinates may be coarse. */
-const leastKm = (straightKm: number): number => Math.max(0, straightKm * (1 - SNAP_SHARE) - SNAP_KM);
+export const leastKm = (straightKm: number): number => Math.max(0, straightKm * (1 - SNAP_SHARE) - SNAP_KM);
 
 /** What is wrong with a server's answer for two places so far apart in a straight line, km; null where it may be right. */
 export function implausibleAnswer(

@@ -4,7 +4,7 @@ import { type Wait, waitsOf } from "../cautions/waits.ts";
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { JudgeInput, Judgement } from "../findings/judgement.ts";
-import { implausibleBetween, implausibleDrive } from "../legs/plausible.ts";
+import { implausibleBetween, implausibleDrive, leastKm } from "../legs/plausible.ts";
 import type { Id, Road } from "../plan/plan.ts";
 import { greatCircleKm, isTooFarApart } from "../plan/sense/coordinates.ts";
 import type { Instant } from "../time/units.ts";
@@ -83,33 +83,39 @@ function estimates(day: Day): readonly Finding[] {
   });
 }
 
-/** The length that a stated time is held against, km: the stated one, else the straight line between two coordinates. */
-function lengthOf({ plan }: Day, road: Road): { readonly km: number; readonly straight: boolean } | null {
-  if (road.km !== null) return { km: road.km, straight: false };
+/** The straight line between the ends of a road, km; null where one has no coordinates, or they are doubted already. */
+function straightKmOf({ plan }: Day, road: Road): number | null {
   const [from = null, to = null] = road.link.map((id) => plan.places.get(id)?.at ?? null);
   if (from === null || to === null) return null;
   const km = greatCircleKm(from, to);
-  return isTooFarApart(road, km) ? null : { km, straight: true };
+  return isTooFarApart(road, km) ? null : km;
 }
 
-/** Stated times that no road of that length takes, in the order of the file, the likely one before the bad one. */
+/** What is odd about the stated length and the stated times of a road, its length first; null where all may be right. */
+function oddityOf(road: Road, straightKm: number | null) {
+  const { km, driveMinutes, badMinutes } = road;
+  if (km !== null && straightKm !== null && km < leastKm(straightKm))
+    return { key: "km", minutes: driveMinutes ?? badMinutes, doubt: "short", km, straight: false, straightKm };
+  const length = km ?? straightKm;
+  if (length === null) return null;
+  for (const [key, minutes] of [
+    ["drive", driveMinutes],
+    ["bad", badMinutes],
+  ] as const) {
+    const doubt = minutes === null ? null : (km === null ? implausibleBetween : implausibleDrive)(minutes, length);
+    if (minutes !== null && doubt !== null)
+      return { key, minutes, doubt, km: length, straight: km === null, straightKm };
+  }
+  return null;
+}
+
+/** Stated times and lengths that no road has, one a road in the order of the file. */
 const implausibles = (day: Day): readonly Finding[] =>
   day.plan.roads.flatMap((road): readonly Finding[] => {
-    const { driveMinutes, badMinutes, path } = road;
-    const length = lengthOf(day, road);
-    if (length === null) return [];
-    const { km, straight } = length;
-    const stated = [
-      { key: "drive", minutes: driveMinutes },
-      { key: "bad", minutes: badMinutes },
-    ].flatMap(({ key, minutes }) => {
-      const doubt = minutes === null ? null : (straight ? implausibleBetween : implausibleDrive)(minutes, km);
-      return minutes === null || doubt === null ? [] : [{ key, minutes, doubt }];
-    });
-    const [first] = stated;
-    if (first === undefined) return [];
+    const odd = oddityOf(road, straightKmOf(day, road));
+    if (odd === null) return [];
     const [from, to] = road.link;
-    return [driveImplausible.raise({ from, to, ...first, km, straight }, { path: [...path, first.key] })];
+    return [driveImplausible.raise({ from, to, ...odd }, { path: [...road.path, odd.key] })];
   });
 
 const coldWaits = (day: Day, waits: readonly Wait[]): readonly Finding[] =>

@@ -250,28 +250,37 @@ const speed = (km: number, minutes: number): string => `${Math.round((km * 60) /
 export const driveImplausible = define<{
   from: string;
   to: string;
-  /** Which of the two times: `drive` or `bad`. */
+  /** What of the road is odd: `drive`, `bad` or `km`. */
   key: string;
-  minutes: number;
+  /** Null where only the length is stated. */
+  minutes: number | null;
   km: number;
   /** Whether `km` is the straight line between the ends, as nothing states the road's length. */
   straight: boolean;
+  /** Null where an end has no coordinates, or doubted ones. */
+  straightKm: number | null;
   doubt: string;
 }>({
   code: "drive-implausible",
   level: "warning",
-  title: "a stated drive is faster or slower than roads are",
-  why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. Without `km` the straight line between the coordinates is the least length, and three of it and 30 km the greatest. An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
+  title: "a stated drive is faster, slower or shorter than roads are",
+  why: "A slip between minutes and hours moves every later time. Faster than 137 km/h on average (85 mph, the highest limit posted in the United States) is asked about, and so is a drive of more than an hour beyond 10 km/h. Without `km` the straight line between the coordinates is the least length, and three of it and 30 km the greatest. A stated `km` below that straight line is asked about as well (a tenth and 2 km are left for coarse coordinates). An answer of a routing server that is out of these bounds, or shorter than the straight line, is not used.",
   cure: "Correct `drive` or `km` of the road; if both are right, accept the finding with the reason.",
   example: `
     roads:
       - { link: [lodge, pier], drive: 3 min, km: 25 km }
   `,
   source: { title: "common practice, no source: average speeds of a drive between 10 and 137 km/h", clause: null },
-  sentence: ({ from, to, key, minutes, km, straight, doubt }, say) =>
-    `${say.name(from)} to ${say.name(to)}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${straight ? "a straight line of " : ""}${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`,
-  hint: ({ from, to, straight }) =>
-    `correct the time${straight ? "" : " or the length"} of { link: [${from}, ${to}] }${straight ? ", or the coordinates of its ends" : ""}`,
+  sentence({ from, to, key, minutes, km, straight, straightKm, doubt }, say) {
+    const road = `${say.name(from)} to ${say.name(to)}`;
+    if (minutes === null || key === "km")
+      return `${road}: ${Math.round(km)} km is shorter than the straight line of ${Math.round(straightKm ?? 0)} km`;
+    return `${road}: ${key === "bad" ? "the bad time of " : ""}${say.length(minutes)} for ${straight ? "a straight line of " : ""}${Math.round(km)} km is ${speed(km, minutes)}, too ${doubt} for a road`;
+  },
+  hint({ from, to, key, straight }) {
+    const what = key === "km" ? "the length" : straight ? "the time" : "the time or the length";
+    return `correct ${what} of { link: [${from}, ${to}] }${key === "km" || straight ? ", or the coordinates of its ends" : ""}`;
+  },
 });
 
 export const answerImplausible = define<{

@@ -186,7 +186,7 @@ describe("drive-implausible", () => {
     ["drive: 35 h, km: 25", "slow"], // 0.7 km/h
     ["drive: 11 min, km: 25", null], // 136 km/h
     ["drive: 9 min, km: 25", "fast"], // 167 km/h
-    ["drive: 75 min, km: 3", null], // a ferry of an hour and a quarter
+    ["drive: 114 min, km: 9", null], // a ferry of an hour and more
     ["drive: 3 h 31 min, km: 25", "slow"], // an hour beyond 10 km/h is 3 h 30
     ["drive: 3 h 30 min, km: 25", null],
     ["drive: 20 min, bad: 12 h, km: 25", "slow"], // hours for minutes
@@ -215,8 +215,12 @@ describe("drive-implausible of a road without its length", () => {
     ["drive: 35 min, bad: 35 h", [["bad", "slow"]]],
     ["drive: 35 min, bad: 11 h", []],
     ["drive: 35 min, bad: 11 h 9 min", [["bad", "slow"]]],
-    // The stated length holds, where there is one.
-    ["drive: 7 min, bad: 9 min, km: 15", []],
+    // The stated length holds, where there is one; but no road is shorter than 19.4 km, and that is asked about first.
+    ["drive: 8 min, bad: 9 min, km: 20", []],
+    ["drive: 35 min, km: 19.5", []],
+    ["drive: 35 min, km: 19.3", [["km", "short"]]],
+    ["drive: 3 min, km: 10", [["km", "short"]]],
+    ["km: 19 km", [["km", "short"]]],
   ])("%s", async (text, doubts) => {
     expect(await found(road(text))).toEqual(doubts);
   });

@@ -26,6 +26,8 @@ export const WRITING: readonly PlanMistake[] = [
   m("half past 24", 'at: "12:00"', 'at: "24:30"', "time-bad", 'at: ▸"24:30"', '"00:30 +1d"'),
   m("twelve in the afternoon", 'at: "12:00"', "at: 12:00 p.m.", "time-bad", "at: ▸12:00 p.m.", '"12:00"'),
   m("a time with an h", 'at: "12:00"', "at: 12h00", "time-bad", "at: ▸12h00", '"12:00"'),
+  m("a bare offset", 'at: "12:00"', 'at: "12:00 -05:00"', "time-bad", 'at: ▸"12:00', '"12:00 UTC-05:00"'),
+  m("tomorrow before a time", 'at: "12:00"', "at: tomorrow 12:00", "time-bad", "at: ▸tomorrow", '"12:00 +1d"'),
   m("a weekday before a time", 'at: "12:00"', "at: Wed 12:00", "time-bad", "at: ▸Wed 12:00", '"12:00"'),
   m("a weekday before the date", "date: 2027-03-03", "date: Wed 2027-03-03", "date-bad", "date: ▸Wed", "2027-03-03"),
   m("a year of two digits", "date: 2027-03-03", "date: 27-03-03", "date-bad", "date: ▸27-03-03", "2027-03-03"),

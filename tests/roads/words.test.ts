@@ -80,7 +80,16 @@ describe("other words of the roads", () => {
   });
 
   it("a drive is so many km an hour for its length, stated or straight", () => {
-    const drive = { from: "a", to: "b", key: "drive", minutes: 30, km: 100, straight: false, doubt: "fast" };
+    const drive = {
+      from: "a",
+      to: "b",
+      key: "drive",
+      minutes: 30,
+      km: 100,
+      straight: false,
+      straightKm: 90,
+      doubt: "fast",
+    };
     expect(said(roads.driveImplausible, drive)).toEqual([
       "a to b: 30 min for 100 km is 200 km/h, too fast for a road",
       "correct the time or the length of { link: [a, b] }",
@@ -88,6 +97,10 @@ describe("other words of the roads", () => {
     expect(said(roads.driveImplausible, { ...drive, key: "bad", straight: true })).toEqual([
       "a to b: the bad time of 30 min for a straight line of 100 km is 200 km/h, too fast for a road",
       "correct the time of { link: [a, b] }, or the coordinates of its ends",
+    ]);
+    expect(said(roads.driveImplausible, { ...drive, key: "km", km: 10, straightKm: 23.8, doubt: "short" })).toEqual([
+      "a to b: 10 km is shorter than the straight line of 24 km",
+      "correct the length of { link: [a, b] }, or the coordinates of its ends",
     ]);
     // No time at all is reckoned as a minute.
     expect(said(roads.driveImplausible, { ...drive, minutes: 0, km: 2 })[0]).toContain("is 120 km/h");

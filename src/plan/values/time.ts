@@ -89,9 +89,11 @@ const bad = (text: string): Parsed<never> => mistaken((c) => timeBad.raise({ tex
 
 /** What was probably meant by `7:10 pm`, `7h30`, `7.30`, `930`, `25:00`, `noon`: a time that can be read, in quotes. */
 function timeMeant(text: string): string | null {
+  const offset = bareOffset(plainWord(text));
+  if (offset !== null) return offset;
   const two = twoTimes(plainWord(text));
   if (two !== null) return two;
-  const plain = withoutWeekday(plainWord(text)).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
+  const plain = dayBehind(withoutWeekday(plainWord(text))).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
   const [date = "", clock = plain] = plain.includes("T") && /^\d{4}-/.test(plain) ? plain.split("T") : [];
   const said = clock
     .replace(/[A-Za-z]+/g, (word) => DAY_WORDS.get(word.toLowerCase()) ?? word)
@@ -104,6 +106,19 @@ function timeMeant(text: string): string | null {
   const made = `${day === null ? "" : `${day}T`}${time}`;
   return parseTime(made).ok ? `"${made}"` : null;
 }
+
+/** `12:00 -06:00`: without a date an offset says whose it is; `12:00-18:00` and `12:00 - 18:00` are two times. */
+function bareOffset(text: string): string | null {
+  const [, clock = "", offset = ""] = /^(\d{1,2}:\d{2})(?:\s(?=-)|\s?(?=\+))([+-]\d{2}:?\d{2})$/.exec(text) ?? [];
+  const made = `${clock} UTC${offset}`;
+  return parseTime(made).ok ? `"${made}"` : null;
+}
+
+/** `tomorrow 12:00` as `12:00 tomorrow`. */
+const dayBehind = (text: string): string =>
+  text.replace(/^([a-z]{5,10})\s+(\d.*)$/i, (all, word: string, time: string) =>
+    DAY_WORDS.has(word.toLowerCase()) ? `${time} ${word}` : all,
+  );
 
 const TWO =
   /^(\d{1,2}[:.]?\d{2}(?:\s(?!to\b)[A-Za-z/_]+)?)\s?(?:-|to\b|until\b|till\b)\s?(\d{1,2}[:.]?\d{2}(?:\s.*)?)$/i;

@@ -5,6 +5,7 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import type { KitResult } from "../kit/index.ts";
 import type { Id, Permit } from "../plan/plan.ts";
 import { type Instant, type Interval, instant, startOnClock } from "../time/index.ts";
+import { joined } from "../time/units.ts";
 import * as say from "./findings.ts";
 
 /** What one path is needed for: from line-up to clear, the slip included. */
@@ -90,14 +91,14 @@ function needsOf(day: Day): readonly PathNeed[] {
     const to = instant(Math.max(one.clearEnd ?? one.end, one.end) + late);
     return [{ path: path.id, uses: [one.id], from, to, window: null }];
   });
-  const joined: PathNeed[] = [];
+  const whole: PathNeed[] = [];
   for (const need of needs.sort((a, b) => a.from - b.from)) {
-    const at = joined.findLastIndex((one) => one.path === need.path && sameWindow(day, one, need));
-    const before = joined[at];
-    if (before === undefined) joined.push(need);
-    else joined[at] = { ...before, uses: [...before.uses, ...need.uses], to: instant(Math.max(before.to, need.to)) };
+    const at = whole.findLastIndex((one) => one.path === need.path && sameWindow(day, one, need));
+    const before = whole[at];
+    if (before === undefined) whole.push(need);
+    else whole[at] = { ...before, uses: [...before.uses, ...need.uses], to: instant(Math.max(before.to, need.to)) };
   }
-  return joined.map((need) => ({ ...need, window: windowOf(day, need) }));
+  return whole.map((need) => ({ ...need, window: windowOf(day, need) }));
 }
 
 /** Two uses of one booked window, or two that overlap where none is booked, are one need. */
@@ -180,16 +181,9 @@ function staysOf(day: Day): readonly PermitStay[] {
       .filter(({ place, activities }) => place === permit.place && activities.length > 0)
       .map(({ arrive, leave }) => ({ from: arrive ?? day.span.from, to: leave ?? day.span.to }))
       .sort((a, b) => a.from - b.from);
-    const joined: Interval[] = [];
-    for (const stay of stays) {
-      const last = joined.at(-1);
-      if (last !== undefined && stay.from <= last.to)
-        joined[joined.length - 1] = { from: last.from, to: instant(Math.max(last.to, stay.to)) };
-      else joined.push(stay);
-    }
     const holds = ({ from, to }: Interval): boolean =>
       (permit.from === null || permit.from <= from) && (permit.to === null || to <= permit.to);
-    return joined.map((stay) => ({ permit, place: permit.place ?? "", ...stay, covered: holds(stay) }));
+    return joined(stays).map((stay) => ({ permit, place: permit.place ?? "", ...stay, covered: holds(stay) }));
   });
 }
 

@@ -2,7 +2,7 @@
 import type { Day, Move } from "../day/day.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Id } from "../plan/plan.ts";
-import { type Interval, overlap } from "../time/units.ts";
+import { type Interval, joined, overlap } from "../time/units.ts";
 import { alone } from "./findings.ts";
 
 interface Stay extends Interval {
@@ -11,18 +11,13 @@ interface Stay extends Interval {
 }
 
 /** What people do at places without signal, each stretch joined to the one after it. */
-function stays(day: Day): readonly Stay[] {
-  return day.people.flatMap(({ id, spans }) => {
-    const own: Stay[] = [];
-    for (const { place, from, to } of spans) {
-      if (place === null || day.plan.places.get(place)?.signal !== "none") continue;
-      const last = own.at(-1);
-      if (last !== undefined && last.place === place && last.to === from) own[own.length - 1] = { ...last, to };
-      else own.push({ who: id, place, from, to });
-    }
-    return own;
+const stays = (day: Day): readonly Stay[] =>
+  day.people.flatMap(({ id, spans }) => {
+    const silent = spans.flatMap(({ place, from, to }) =>
+      place === null || day.plan.places.get(place)?.signal !== "none" ? [] : [{ who: id, place, from, to }],
+    );
+    return joined(silent, (a, b) => a.place === b.place);
   });
-}
 
 /** Shorter than this, somebody only comes after or goes before the others, minutes. */
 const LONG = 10;

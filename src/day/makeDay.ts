@@ -1,25 +1,18 @@
 /** The Day of what has been placed: people, stops, drives, activities, and why each instant is when it is. */
 
 import type { Finding } from "../findings/finding.ts";
-import { isFirstDays } from "../plan/firstDay.ts";
 import type { Actual, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
-import { earlyHits } from "./beforeDate.ts";
-import { aboardOf, type Chore, type Day, type DayBefore, type PersonDay, type Why } from "./day.ts";
+import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
 import { stoodOtherwise } from "./facts/vehiclesStood.ts";
-import * as say from "./findings/findings.ts";
-import { loggedOtherwise } from "./findings/findingsFacts.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
 import type { PlacedDay } from "./network/place.ts";
 import { tilesOfDuty, whyCall, whyNode, whyRelease, whyStanddown } from "./network/why.ts";
 import type { DayOrder } from "./order/order.ts";
-import { unstatedOrders } from "./order/unlisted.ts";
 import { partSpans } from "./people/chores.ts";
-import { idlePeople, idleStops, lastStops } from "./people/idle.ts";
-import { asleepAtWork } from "./people/inBed.ts";
 import {
   isStanddown,
   type PersonPlanned,
@@ -29,8 +22,7 @@ import {
   type StatedBefore,
 } from "./people/people.ts";
 import { placedInstant } from "./people/timeline.ts";
-import { slips } from "./slips.ts";
-import { hitsWithoutVehicle } from "./withoutVehicle.ts";
+import { remarks } from "./remarks.ts";
 
 /** A solved day, or the findings that say why there is none. */
 export type DayResult =
@@ -89,11 +81,6 @@ function dayWith(whole: Placed, around: Circumstances): DayResult {
   }
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refusedDay(plan, early);
-  const gone = leftAfterRelease(
-    plan,
-    moves,
-    [...results.values()].map((result) => result.day),
-  );
   const people = closeTheDay([...results.values()].map((result) => result.day));
   const instants = instantsOf(placed, people);
   const stood = stoodOtherwise({ plan, instants });
@@ -104,16 +91,9 @@ function dayWith(whole: Placed, around: Circumstances): DayResult {
     moves,
     activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [
-      ...findings,
-      ...slips(placed),
-      ...forgotten(order),
-      ...elsewhere(plan, before),
-      ...gone,
-      ...asleepAtWork(plan, people),
-      ...stood,
-      ...notes,
-    ].map((finding) => located(plan, finding)),
+    findings: [...findings, ...remarks({ order, plan, placed, before, moves, people }), ...stood, ...notes].map(
+      (finding) => located(plan, finding),
+    ),
     instants,
     why: (id) => whyOf(placed, results, id),
     span: spanOf(people, plan),
@@ -135,49 +115,6 @@ function statedBefore({ history }: Plan, { releases, evenings }: DayBefore, pers
     spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
     evening: null,
   };
-}
-
-/** A ride that the plan still has for someone who is logged as released. */
-function leftAfterRelease(plan: Plan, moves: Day["moves"], people: readonly PersonDay[]): readonly Finding[] {
-  return people.flatMap(({ id, release }) => {
-    const released = plan.actual.people.get(id)?.released ?? null;
-    if (released === null || release !== released) return [];
-    const left = moves.find((one) => one.leave >= released && aboardOf(one).includes(id));
-    if (left === undefined) return [];
-    return [
-      loggedOtherwise.raise(
-        { what: id, rule: "aboard", other: left.id },
-        { who: id, path: ["actual", id, "released"] },
-      ),
-    ];
-  });
-}
-
-const forgotten = (order: DayOrder): readonly Finding[] => [
-  ...idleStops(order),
-  ...lastStops(order),
-  ...idlePeople(order),
-  ...hitsWithoutVehicle(order),
-  ...earlyHits(order.plan),
-  ...unstatedOrders(order.visits, order.attendance),
-];
-
-/** What sets off from a place where the day before did not leave it. */
-function elsewhere(plan: Plan, before: DayBefore): readonly Finding[] {
-  const vehicles = [...plan.runs.values()].flatMap((run) => {
-    const at = before.vehicles.get(run.vehicle);
-    const first = run.stops[0];
-    if (at === undefined || first === undefined || first.place === at) return [];
-    return [say.vehicleElsewhere.raise({ vehicle: run.vehicle, at, from: first.place }, { path: first.path })];
-  });
-  const people = [...plan.crew.values()].flatMap((person) => {
-    const at = before.beds.get(person.id);
-    if (at === undefined || person.slept === null || person.slept === at) return [];
-    if (isFirstDays(plan, [...person.path, "slept"])) return [];
-    const facts = { who: person.id, at, slept: person.slept };
-    return [say.bedElsewhere.raise(facts, { who: person.id, path: [...person.path, "slept"] })];
-  });
-  return [...vehicles, ...people];
 }
 
 /** From the first call or release known to the last release; where no one has a duty, the plan's date on its own clock. */

@@ -5,7 +5,7 @@
  * broken cut off, since no one's hours get better by driving more; exact within a counted budget, else the best found.
  */
 import type { Id } from "../plan/plan.ts";
-import { after, type Instant } from "../time/units.ts";
+import { after, type Instant, joined } from "../time/units.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
 /** Who drives when, and until when that is lawful. */
@@ -20,16 +20,8 @@ export interface DrivingOrder {
 export const FARTHEST = 2880;
 
 /** Neighbouring stretches of one driver as one. */
-export function joined(stretches: readonly Rolled[]): readonly Rolled[] {
-  const row: Rolled[] = [];
-  for (const next of stretches) {
-    const last = row.at(-1);
-    if (last !== undefined && last.driver === next.driver && last.to === next.from)
-      row[row.length - 1] = { ...last, to: next.to };
-    else row.push(next);
-  }
-  return row;
-}
+export const turnsOf = (stretches: readonly Rolled[]): readonly Rolled[] =>
+  joined(stretches, (a, b) => a.driver === b.driver);
 
 /** Stretches up to an end. */
 export const cutAt = (order: readonly Rolled[], end: Instant): readonly Rolled[] =>
@@ -87,7 +79,7 @@ export function bestOrder(
   let best: DrivingOrder = { stretches: [], until: from, proven: true };
   const limit = rolling.asked + budget;
   let spent = false;
-  const lawful = (tail: readonly Rolled[]): boolean => rolling.law(aboard, joined([...before, ...tail])) === 0;
+  const lawful = (tail: readonly Rolled[]): boolean => rolling.law(aboard, turnsOf([...before, ...tail])) === 0;
   const first = (current: Id | null): readonly Id[] =>
     current === null ? aboard.drivers : [current, ...aboard.drivers.filter((who) => who !== current)];
   const descend = (tail: readonly Rolled[], at: Instant): void => {
@@ -113,5 +105,5 @@ export function bestOrder(
   };
   descend([], from);
   best = extended(best, aboard.drivers, from, most, lawful);
-  return { ...best, stretches: joined(best.stretches), proven: !spent };
+  return { ...best, stretches: turnsOf(best.stretches), proven: !spent };
 }

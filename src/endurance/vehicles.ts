@@ -3,7 +3,7 @@ import { aboardOf, type Day, type Move } from "../day/day.ts";
 import type { Id } from "../plan/plan.ts";
 import { type FuelState, rangeAt } from "../roads/fuel.ts";
 import { after, type Instant } from "../time/units.ts";
-import { bestOrder, cutAt, FARTHEST, joined, longest } from "./order.ts";
+import { bestOrder, cutAt, FARTHEST, longest, turnsOf } from "./order.ts";
 import type { Aboard, Rolled, Rolling } from "./rolling.ts";
 
 /** What ends a figure: whose limit, and which. */
@@ -81,7 +81,7 @@ function because(rolling: Rolling, aboard: Aboard, tail: readonly Rolled[], at: 
   const from = tail.at(-1)?.to ?? at;
   const drivers = aboard.drivers.toSorted((a, b) => Number(b === last) - Number(a === last));
   const found = drivers.map((driver) => {
-    const more = joined([...tail, { from, to: after(from, 1), driver }]);
+    const more = turnsOf([...tail, { from, to: after(from, 1), driver }]);
     return aboard.drivers.flatMap((who) => rolling.of(aboard, who, more).breaches).find(({ law }) => law);
   });
   const [first] = found;

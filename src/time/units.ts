@@ -43,5 +43,16 @@ export interface Interval {
 export const overlap = (a: Interval, b: Interval): Minutes =>
   minutes(Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from)));
 
+/** Neighbours that touch or overlap as one, in the order of their beginnings; with `alike` only those that are. */
+export function joined<T extends Interval>(stretches: Iterable<T>, alike: (a: T, b: T) => boolean = () => true): T[] {
+  const row: T[] = [];
+  for (const next of stretches) {
+    const last = row.at(-1);
+    if (last === undefined || next.from > last.to || !alike(last, next)) row.push(next);
+    else if (next.to > last.to) row[row.length - 1] = { ...last, to: next.to };
+  }
+  return row;
+}
+
 /** The minutes of a half-open interval. */
 export const lengthOf = ({ from, to }: Interval): number => to - from;

@@ -102,7 +102,7 @@ async function held(entries: Entries, seed: number): Promise<number> {
   return solution.moveCount;
 }
 
-/** What is found or seen of a pack at a moment changes nothing of the work that had begun by then (agreement 2.5). */
+/** What is found or seen of a pack at a moment changes nothing of the work that had begun by then. */
 async function pastStands(planned: Judged, entries: Entries, now: Instant, dice: (below: number) => number) {
   const { model } = powerOf(planned).solution;
   const pack = model.packs[dice(model.packs.length)]?.id ?? "";

@@ -1,5 +1,5 @@
 /**
- * Agreement 5: every suggestion that names an edit, followed and read again from the file, clears the finding and brings no
+ * Every suggestion that names an edit, followed and read again from the file, clears the finding and brings no
  * error: over all fixtures and cases, and over the example of every code.
  */
 import { describe, expect, it } from "vitest";

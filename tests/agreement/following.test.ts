@@ -1,6 +1,6 @@
 /**
  * A day that follows another: the same if the first is logged as planned, at any moment of now, and with what the two share in
- * a file of its own; a level that the shared file states is the first day's only (agreement 2.1, 2.6, 4.3, 6).
+ * a file of its own; a level that the shared file states is the first day's only.
  */
 import { expect, it } from "vitest";
 import { computeChain } from "../../src/day/chain.ts";

@@ -1,5 +1,5 @@
 /**
- * Agreement 5: what `check` prints as a command can be typed as it stands. Over all fixtures and cases, warnings included:
+ * What `check` prints as a command can be typed as it stands. Over all fixtures and cases, warnings included:
  * every `--set` of a suggestion is taken and clears its finding, and every `daywright repair …` runs.
  */
 import { readdirSync, readFileSync, statSync } from "node:fs";

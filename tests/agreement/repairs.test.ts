@@ -1,5 +1,5 @@
 /**
- * Agreement 5: repairs repair. On random days broken in one place the undoing is found or something smaller; each repair that
+ * Repairs repair. On random days broken in one place the undoing is found or something smaller; each repair that
  * is printed there, and over all fixtures and cases, applied and read again from the file, is free of what it clears and of
  * new errors.
  */

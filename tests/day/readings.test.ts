@@ -1,6 +1,6 @@
 /**
- * Every sentence on the Day in the design about stops, work and drives, each with a plan where another reading would give
- * another minute. People and refusals are in `readingsPeople.test.ts`. All times are
+ * What the Day does at stops, with work and on drives (`help plan hits`, `runs`, `roads`), each with a plan where another
+ * reading would give another minute. People and refusals are in `readingsPeople.test.ts`. All times are
  * worked by hand from the lengths (park 5, set-up 30, line check 10, in position 10, clear 10, strike 20, unload 10,
  * loading 15) and stand on Chicago's clock.
  */

@@ -1,6 +1,6 @@
 /**
- * Every sentence on the Day in the design that is about people, several vehicles, rides, refusals and the day before, each
- * with a plan where another reading would give another minute. All times are worked by hand from the lengths (park 5,
+ * What the Day does with people, several vehicles, rides, refusals and the day before (`help plan crew`, `rides`, `history`),
+ * each with a plan where another reading would give another minute. All times are worked by hand from the lengths (park 5,
  * set-up 30, line check 10, in position 10, clear 10, strike 20, unload 10, loading 15) and stand on Chicago's clock.
  */
 import { describe, expect, it } from "vitest";

@@ -180,7 +180,7 @@ describe("with a now", () => {
       ]);
 
     it("had not left before it, with a now and without, and a hit it can no longer make says by how much", () => {
-      // Planned: at the pier 07:05 to 08:35. A later moment of now moves nothing (agreement 2.1).
+      // Planned: at the pier 07:05 to 08:35. A later moment of now moves nothing.
       for (const now of [null, "10:00", "11:00", "15:00"]) {
         const day = went({ vehicles: stood("pier", "10:00") }, now);
         expect([now, ...times(day, "wagon.2.arrive", "wagon.2.leave")]).toEqual([now, "07:05", "10:00"]);

@@ -1,7 +1,7 @@
 /** How long a crew can go on: figures by hand, each held to the minute on random chases, and orders against all orders. */
 import { describe, expect, it } from "vitest";
 import { enduranceOf } from "../../src/endurance/index.ts";
-import { bestOrder, joined } from "../../src/endurance/order.ts";
+import { bestOrder, turnsOf } from "../../src/endurance/order.ts";
 import { type Aboard, type Rolled, Rolling } from "../../src/endurance/rolling.ts";
 import { aboardAt } from "../../src/endurance/vehicles.ts";
 import { makeReport } from "../../src/index.ts";
@@ -164,7 +164,7 @@ async function randomChase(seed: number) {
 
 const plus = (order: readonly Rolled[], driver: string, at: Instant): readonly Rolled[] => {
   const from = order.at(-1)?.to ?? at;
-  return joined([...order, { from, to: later(from, 1), driver }]);
+  return turnsOf([...order, { from, to: later(from, 1), driver }]);
 };
 
 describe("on random chases every figure holds to the minute, and a minute longer does not", () => {
@@ -213,7 +213,7 @@ function exhaustive(rolling: Rolling, aboard: Aboard, from: Instant, every: numb
   const tryAll = (tail: readonly Rolled[], at: Instant): void => {
     for (const driver of aboard.drivers) {
       for (let m = 1; m <= every; m++) {
-        if (rolling.law(aboard, joined([...tail, { from: at, to: later(at, m), driver }])) > 0) break;
+        if (rolling.law(aboard, turnsOf([...tail, { from: at, to: later(at, m), driver }])) > 0) break;
         if (later(at, m) > best) best = later(at, m);
       }
       if (tail.length + 1 < depth) tryAll([...tail, { from: at, to: later(at, every), driver }], later(at, every));

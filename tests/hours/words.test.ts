@@ -1,4 +1,4 @@
-/** What the hours say, at the figures and facts at which the words change; the words are the design's. */
+/** What the hours say, at the figures and facts at which the words change; the words are written by hand. */
 import { describe, expect, it } from "vitest";
 import type { Facts, Finding } from "../../src/findings/finding.ts";
 import * as hours from "../../src/hours/findings.ts";

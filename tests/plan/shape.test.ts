@@ -45,7 +45,7 @@ const VALUES = [
 ];
 
 describe("a form", () => {
-  test("fits all that the plans of the design hold", () => {
+  test("fits all that the smallest plan and the plan of every key hold", () => {
     for (const text of [smallest, everything]) {
       for (const [key, fits, parses] of answers(text)) expect([key, fits, parses]).toEqual([key, true, true]);
     }

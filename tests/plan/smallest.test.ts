@@ -1,4 +1,4 @@
-/** The smallest plan of the design (the README's first screen) loads, and says what it says. */
+/** The smallest plan (the README's first screen) loads, and says what it says. */
 import { describe, expect, test } from "vitest";
 import { readOnePlan } from "../../src/plan/index.ts";
 import { isoLocal } from "../../src/time/format.ts";

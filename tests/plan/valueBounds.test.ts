@@ -1,6 +1,6 @@
 /**
  * The bounds of every value and what is offered for one that cannot be read. Factors: international mile 1.609344 km, foot
- * 0.3048 m, nautical mile 1.852 km, pound 0.45359237 kg (NIST Special Publication 811, appendix B.8); bounds: the design of the format.
+ * 0.3048 m, nautical mile 1.852 km, pound 0.45359237 kg (NIST Special Publication 811, appendix B.8); bounds: chosen by the house, no source outside.
  */
 import { describe, expect, test } from "vitest";
 import { badDate } from "../../src/plan/values/date.ts";

@@ -1,4 +1,4 @@
-/** Every written form of a value. What each means is taken from the design of the format and from the units' definitions. */
+/** Every written form of a value. What each means is taken from `help plan` and from the units' definitions. */
 import { describe, expect, test } from "vitest";
 import { parseSlot } from "../../src/plan/keys/paths.ts";
 import { BEFORE_THE_DAY, type Clocks, parseInstant } from "../../src/plan/read/clock.ts";

@@ -15,7 +15,7 @@ const order = (text: string, names: readonly string[]): readonly string[] =>
   names.toSorted((a, b) => text.indexOf(a) - text.indexOf(b));
 
 // The plan has wren, ilse, bea, tomas. Tomas warms the truck up and is called first; Ilse and Bea are called at the same
-// minute and stand as the plan has them. The order itself is the design's rule, no source outside.
+// minute and stand as the plan has them. The order itself is the house's choice, no source outside.
 const PLAN = ["wren", "ilse", "bea", "tomas"];
 const NAMES = ["Wren Aalto", "Ilse Brandt", "Bea Okafor", "Tomas Lind"];
 const CALLED = ["Tomas Lind", "Wren Aalto", "Ilse Brandt", "Bea Okafor"];

@@ -30,6 +30,10 @@ export class IoError extends Error {
   }
 }
 
+/** The code of a failure of the system: `ENOENT`; empty for any other failure. */
+export const systemCodeOf = (error: unknown): string =>
+  typeof error === "object" && error !== null && "code" in error ? String(error.code) : "";
+
 /** The bytes of each file that a run read; null where it could not be. */
 export type Seen = ReadonlyMap<string, Uint8Array | null>;
 

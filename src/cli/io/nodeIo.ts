@@ -2,8 +2,7 @@
 
 import * as fs from "node:fs";
 import { usage } from "../exit.ts";
-import { systemCodeOf } from "./errorCode.ts";
-import { type Io, IoError } from "./io.ts";
+import { type Io, IoError, systemCodeOf } from "./io.ts";
 import { readFile } from "./readFile.ts";
 import { outputOf, standardInput } from "./streams.ts";
 import { writeFile } from "./writeFile.ts";
@@ -83,7 +82,7 @@ export function nodeIo(): Io {
       }
     },
     filesAt: async (revision, plan) => (await import("./git.ts")).filesAt(revision, plan),
-    gitIndex: async (folder) => (await import("./gitIndex.ts")).gitIndex(folder),
+    gitIndex: async (folder) => (await import("./git.ts")).gitIndex(folder),
     changed: async (seen, within) => (await import("./watchFiles.ts")).changed(seen, within),
     workers: async () => (await import("../check/workerPool.ts")).workerPool(process.argv[1]),
     // Only the property of the global: Node loads what is behind it at the first look.

@@ -5,8 +5,7 @@
 import * as fs from "node:fs";
 import { once } from "../../lists.ts";
 import { EXIT } from "../exit.ts";
-import { systemCodeOf } from "./errorCode.ts";
-import { type Input, IoError, type Output } from "./io.ts";
+import { type Input, IoError, type Output, systemCodeOf } from "./io.ts";
 import { MOST_BYTES } from "./readFile.ts";
 
 /** What a closed pipe raises: the reader has gone, which is no failure of ours. */

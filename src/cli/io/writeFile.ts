@@ -6,8 +6,7 @@
  */
 import * as fs from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { systemCodeOf } from "./errorCode.ts";
-import { IoError } from "./io.ts";
+import { IoError, systemCodeOf } from "./io.ts";
 import { readFile } from "./readFile.ts";
 
 /** What must stand at the path for the write to go on: nothing yet, whatever there is, or exactly these bytes. */

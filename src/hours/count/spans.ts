@@ -1,5 +1,5 @@
 /** What a person did when: the facts that every rule set reads, and the days they are counted in. */
-import type { Instant, Interval } from "../../time/units.ts";
+import { type Instant, type Interval, joined } from "../../time/units.ts";
 import type { DrivenVehicle, RuleSet, SpanKind } from "../rules/rule.ts";
 
 /** A fact of someone's time. Spans of one record follow each other without gap or overlap. */
@@ -35,16 +35,8 @@ export const isDuty = (span: LogSpan): boolean =>
   !span.pause && (isCarried(span) || span.is === "duty" || span.is === "driving" || span.is === "standby");
 
 /** Meals that touch, as one. */
-export function mealsOf(spans: readonly Pick<LogSpan, "from" | "to" | "is">[]): readonly Interval[] {
-  const meals: { from: Instant; to: Instant }[] = [];
-  for (const { is, from, to } of spans) {
-    if (is !== "meal") continue;
-    const last = meals.at(-1);
-    if (last !== undefined && last.to === from) last.to = to;
-    else meals.push({ from, to });
-  }
-  return meals;
-}
+export const mealsOf = (spans: readonly Pick<LogSpan, "from" | "to" | "is">[]): readonly Interval[] =>
+  joined(spans.filter(({ is }) => is === "meal"));
 
 /** Minutes from before the spans, counted on one day of the calendar. */
 export interface DayTotal {

@@ -5,7 +5,7 @@
 import type { Day, PersonDay, PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import { minutesOnClock, wallMinute, type ZoneId } from "../../time/index.ts";
-import { type Instant, type Interval, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant, joined } from "../../time/units.ts";
 import { alertness } from "./alertness.ts";
 import { type NightSleep, type Waking, wakingOf } from "./sleep.ts";
 
@@ -64,16 +64,8 @@ const zoneOf = (day: Day, place: Id | null): ZoneId =>
   (place === null ? undefined : day.plan.places.get(place)?.zone) ?? day.plan.zone;
 
 /** Driving spans that touch, as one spell. */
-function spells(spans: readonly PersonSpan[]): readonly Interval[] {
-  const done: { from: Instant; to: Instant }[] = [];
-  for (const { from, to, is } of spans) {
-    if (is !== "driving") continue;
-    const last = done.at(-1);
-    if (last !== undefined && last.to === from) last.to = to;
-    else done.push({ from, to });
-  }
-  return done;
-}
+const spells = (spans: readonly PersonSpan[]): readonly Interval[] =>
+  joined(spans.filter(({ is }) => is === "driving"));
 
 /** S + C at a moment: after the last sleep that started the waking time, however long ago. */
 function indexAt(at: Instant, waking: Waking, zone: ZoneId): number | null {

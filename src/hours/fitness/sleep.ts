@@ -3,7 +3,7 @@ import type { Day, PersonDay } from "../../day/day.ts";
 import { firstWorkIn } from "../../day/people/inBed.ts";
 import type { OpenInterval, Place } from "../../plan/plan.ts";
 import { dateOfDay, localDay, resolveLocal, wallMinute, type ZoneId } from "../../time/index.ts";
-import { type Instant, type Interval, instant, lengthOf, overlap } from "../../time/units.ts";
+import { type Instant, type Interval, instant, joined, lengthOf, overlap } from "../../time/units.ts";
 
 /** No one is taken to sleep longer, however long the night: adults need 7 to 9 hours (NIOSH). */
 const LONGEST_SLEEP = 9 * 60;
@@ -113,16 +113,8 @@ export function nightOf(day: Day, person: PersonDay): NightSleep {
 }
 
 /** Stays in a berth, aboard a vehicle or a ferry, as one stretch where they touch. */
-function inBerth({ spans }: PersonDay): readonly Interval[] {
-  const done: { from: Instant; to: Instant }[] = [];
-  for (const { from, to, is, bunk } of spans) {
-    if (is !== "berth" && !(is === "ferry" && bunk === true)) continue;
-    const last = done.at(-1);
-    if (last !== undefined && last.to === from) last.to = to;
-    else done.push({ from, to });
-  }
-  return done;
-}
+const inBerth = ({ spans }: PersonDay): readonly Interval[] =>
+  joined(spans.filter(({ is, bunk }) => is === "berth" || (is === "ferry" && bunk === true)));
 
 /** What is known of someone's sleep at each moment of a day. */
 export interface Waking {

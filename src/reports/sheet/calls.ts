@@ -3,59 +3,63 @@ import { aboardOf, type DutyTimes, type Move, type PersonDay, type RideTimes } f
 import type { Id } from "../../plan/plan.ts";
 import { isoLocal } from "../../time/index.ts";
 import { after, type Instant } from "../../time/units.ts";
-import { DASH, wordColumn } from "../shared/cells.ts";
+import { DASH } from "../shared/cells.ts";
+import { columns, shown } from "../shared/columns.ts";
+import { moment } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import { silences } from "../shared/reach.ts";
-import type { Cell, Table } from "../shared/view.ts";
+import type { Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import type { SheetInput } from "./input.ts";
 import type { PersonCard, Section } from "./view.ts";
-import { concerns, freeText, marked, name, people, phoneCell, sheetNames, thing } from "./words.ts";
+import { concerns, freeText, markedColumns, name, people, phoneCell, sheetNames, thing } from "./words.ts";
 
 /** Who is called when, where, and riding with whom, the earliest first; several rows for who is called again. */
 export function callsSection(input: SheetInput): Section {
-  const table: Table = {
-    kind: "table",
-    title: null,
-    columns: [
-      wordColumn("Who", "who"),
-      ...input.clocks.columns("Call", "call", 0, 0),
-      wordColumn("Where", "place"),
-      wordColumn("Riding", "riding"),
-      wordColumn("Up by", "upBy", 2),
-      wordColumn("Release", "release"),
-    ],
-    rows: inCallOrder(input).flatMap((person) => callRows(input, person)),
-    empty: "No calls.",
-  };
+  const table = CALLS.table(input, inCallOrder(input).flatMap(callRows), { title: null, empty: "No calls." });
   return { id: "calls", title: "Calls", blocks: [table] };
 }
 
-function callRows(input: SheetInput, person: PersonDay): readonly (readonly Cell[])[] {
-  const role = input.day.plan.crew.get(person.id)?.roles.join(", ") ?? "";
-  const who: Cell = {
-    text: `${input.say.name(person.id)}${role === "" ? "" : ` (${role})`}`,
-    raw: person.id,
-    tone: "strong",
-  };
-  if (person.duties.length === 0) {
-    const blanks = input.clocks.cells(null, null);
-    return [[who, ...blanks, { text: "not called", raw: null }, DASH, DASH, DASH]];
-  }
-  return person.duties.map((duty, index) => {
-    const again = index === 0 ? "" : ` ${index + 1}`;
-    const [local, ...desk] = input.clocks.cells(duty.call, duty.callPlace);
-    return [
-      who,
-      marked(input, local ?? DASH, person.id, `call${again}`),
-      ...desk,
-      marked(input, thing(input, duty.callPlace), person.id, `call place${again}`),
-      riding(input, person.id, duty),
-      input.clocks.local(upBy(input, person.id, duty.call), duty.callPlace),
-      marked(input, input.clocks.local(duty.release, duty.releasePlace), person.id, `release${again}`),
-    ];
-  });
+/** One call of a person; without a duty for someone who is not called. */
+interface CallRow {
+  readonly person: PersonDay;
+  readonly duty: DutyTimes | null;
+  /** What changes of a further call are named with: ` 2`. */
+  readonly again: string;
 }
+
+const callRows = (person: PersonDay): readonly CallRow[] =>
+  person.duties.length === 0
+    ? [{ person, duty: null, again: "" }]
+    : person.duties.map((duty, at) => ({ person, duty, again: at === 0 ? "" : ` ${at + 1}` }));
+
+/** Names the change that marks a cell; someone who is not called has none. */
+const changeOf =
+  (what: string) =>
+  ({ duty, again }: CallRow): string | null =>
+    duty && `${what}${again}`;
+
+const onCall = markedColumns<CallRow>(({ person }) => person.id);
+const CALLS = columns<CallRow, SheetInput>()({
+  who: shown("Who", ({ person: { id } }, { day, say }) => {
+    const role = day.plan.crew.get(id)?.roles.join(", ") ?? "";
+    return { text: `${say.name(id)}${role === "" ? "" : ` (${role})`}`, raw: id, tone: "strong" };
+  }),
+  call: onCall.clock("Call", changeOf("call"), ({ duty }) => duty && moment(duty.call, duty.callPlace)),
+  place: onCall.column("Where", changeOf("call place"), ({ duty }, input) =>
+    duty === null ? { text: "not called", raw: null } : thing(input, duty.callPlace),
+  ),
+  riding: shown("Riding", ({ person, duty }, input) => (duty === null ? DASH : riding(input, person.id, duty))),
+  upBy: shown(
+    "Up by",
+    ({ person, duty }, input) =>
+      duty === null ? DASH : input.clocks.local(upBy(input, person.id, duty.call), duty.callPlace),
+    { spare: 2 },
+  ),
+  release: onCall.column("Release", changeOf("release"), ({ duty }, { clocks }) =>
+    duty === null ? DASH : clocks.local(duty.release, duty.releasePlace),
+  ),
+});
 
 /** `Birch Point Lodge · uplink truck, at the wheel, with Bea`. */
 export function whereAndHow(input: SheetInput, id: Id, duty: DutyTimes): string {

@@ -1,6 +1,6 @@
 /** The day as one drawing: the sky along the top, then the hits, then a lane for each person. */
 import type { PersonDay, PersonSpan } from "../../day/day.ts";
-import { after, type Interval, instant } from "../../time/units.ts";
+import { after, type Interval, instant, joined } from "../../time/units.ts";
 import { skyLane } from "../light/chart.ts";
 import type { Bar, Lane } from "../shared/view.ts";
 import { inCallOrder } from "./calls.ts";
@@ -106,12 +106,5 @@ function spanBar(input: SheetInput, span: PersonSpan): Bar {
 }
 
 /** One bar for neighbours that look and read the same. */
-function joinAlike(bars: readonly Bar[]): readonly Bar[] {
-  return bars.reduce<Bar[]>((joined, bar) => {
-    const last = joined.at(-1);
-    if (last && last.style === bar.style && last.text === bar.text && last.to === bar.from) {
-      joined[joined.length - 1] = { ...last, to: bar.to };
-    } else joined.push(bar);
-    return joined;
-  }, []);
-}
+const joinAlike = (bars: readonly Bar[]): readonly Bar[] =>
+  joined(bars, (a, b) => a.style === b.style && a.text === b.text);

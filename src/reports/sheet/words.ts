@@ -43,7 +43,7 @@ export const attends = (input: SheetInput, { id, who, place, activity }: Activit
 };
 
 /** A cell with what stood there before, where a change of `what` of `id` is marked: `04:00 (was 04:15)`. */
-export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Cell {
+function marked(input: SheetInput, plain: Cell, id: Id, what: string | null): Cell {
   const change = input.changes?.changes.find((one) => one.id === id && one.what === what);
   if (!change) return plain;
   const was = change.was === null ? "nothing" : valueCell(input, change.was).text;
@@ -56,24 +56,35 @@ export function marked(input: SheetInput, plain: Cell, id: Id, what: string): Ce
   };
 }
 
+/** The change that marks a cell: by its name, or by one that depends on the row; null marks none. */
+type ChangeOf<Row> = string | ((row: Row) => string | null);
+
+const changeName = <Row>(what: ChangeOf<Row>, row: Row): string | null => (typeof what === "string" ? what : what(row));
+
 /** Columns of tables whose cells show what stood there before a change of the thing that `idOf` names. */
 export const markedColumns = <Row>(idOf: (row: Row) => Id) => ({
   /** Marked where the change is one of `what`. */
   column: (
     label: string,
-    what: string,
+    what: ChangeOf<Row>,
     cell: (row: Row, input: SheetInput) => Cell,
     more: { readonly figure?: boolean; readonly spare?: number } = {},
-  ): RowField<Row, SheetInput> => shown(label, (row, input) => marked(input, cell(row, input), idOf(row), what), more),
+  ): RowField<Row, SheetInput> =>
+    shown(label, (row, input) => marked(input, cell(row, input), idOf(row), changeName(what, row)), more),
   /** A moment on its place's clock, which is marked, and on the control room's. */
-  clock: (label: string, what: string, value: (row: Row) => Moment | null, desk = 0): RowField<Row, SheetInput> => ({
+  clock: (
+    label: string,
+    what: ChangeOf<Row>,
+    value: (row: Row) => Moment | null,
+    desk = 0,
+  ): RowField<Row, SheetInput> => ({
     kept: null,
     shown: {
       columns: (key, { clocks }) => clocks.columns(label, key, 0, desk),
       cells(row, input) {
         const own = value(row);
         const [local = DASH, ...others] = input.clocks.cells(own?.at ?? null, own?.place ?? null);
-        return [marked(input, local, idOf(row), what), ...others];
+        return [marked(input, local, idOf(row), changeName(what, row)), ...others];
       },
     },
   }),

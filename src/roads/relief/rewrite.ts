@@ -1,7 +1,7 @@
 /** The Day with other people at the wheel: spans, wheels and sleepers as they would be if the plan said so. */
 import { aboardOf, type Day, type Move, type PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
+import { type Instant, type Interval, instant, joined, overlap } from "../../time/units.ts";
 import type { Driven } from "./problem.ts";
 import type { DayStretch } from "./stretches.ts";
 
@@ -130,21 +130,12 @@ function wheelOf(move: Move, stretches: readonly DayStretch[], drivers: readonly
   const [start] = wheel;
   if (start === undefined) return move;
   const aboard = aboardOf(move);
-  return { ...move, wheel: joined(wheel), driver: start.driver, riders: aboard.filter((who) => who !== start.driver) };
-}
-
-type Wheel = readonly (Interval & { readonly driver: Id })[];
-
-/** Neighbouring stretches of one driver as one. */
-function joined(wheel: Wheel): Wheel {
-  const row: (Interval & { driver: Id })[] = [];
-  for (const next of wheel) {
-    const last = row.at(-1);
-    if (last !== undefined && last.driver === next.driver && last.to === next.from)
-      row[row.length - 1] = { ...last, to: next.to };
-    else row.push({ ...next });
-  }
-  return row;
+  return {
+    ...move,
+    wheel: joined(wheel, (a, b) => a.driver === b.driver),
+    driver: start.driver,
+    riders: aboard.filter((who) => who !== start.driver),
+  };
 }
 
 /** Who may sleep on a leg when not at the wheel: in a berth all who can drive, else those stated; no one who drives it all. */

@@ -1,6 +1,8 @@
 /** Packs that were seen somewhere: until then the rotation stands, move for move; from then on they lie where they were seen. */
 import { describe, expect, it } from "vitest";
+import { resumed } from "../../src/power/past.ts";
 import { had } from "../../src/reports/shared/judged.ts";
+import { instant } from "../../src/time/units.ts";
 import { type Case, judgedText } from "../cases/judged.ts";
 
 // The camera draws 100 W from the line check at 05:40 to clear at 06:03, and again from 09:50 to 10:13: 38.3 Wh each.
@@ -80,6 +82,68 @@ describe("a pack that was seen", () => {
     expect(moves(found).length).toBeGreaterThan(3);
     expect(lit(found)).toEqual(["dawn", "ten"]);
     expect(had(found.results.power).solution.replay.uses.map(({ packs }) => packs)).toEqual([["vl.1"], ["vl.1"]]);
+  });
+});
+
+describe("a day that goes on from a moment", () => {
+  const clocks = (touches: readonly { readonly at: number }[]) => touches.map(({ at }) => at);
+  const resumedAt = async (clock: string, later: string) => {
+    const [earlier, now] = [await judgedText(DAY), await judgedText(later)].map(({ results }) => had(results.power));
+    if (earlier === undefined || now === undefined) throw new RangeError("two days were asked for");
+    const from = instant(Date.parse(`2027-01-20T${clock}-06:00`) / 60_000);
+    return { earlier, from, found: await resumed(now.built, earlier, from, { patience: 1 }) };
+  };
+
+  it("is the same whenever it goes on, and has all moments in time order", async () => {
+    for (const clock of ["04:00", "04:34", "04:35", "06:04", "06:05", "07:00", "09:55", "12:00"]) {
+      const { earlier, found } = await resumedAt(clock, DAY);
+      expect(found?.solution.rotation, clock).toEqual(earlier.solution.rotation);
+      expect(found?.solution.replay.faults, clock).toEqual([]);
+      expect(clocks(found?.built.touches ?? []), clock).toEqual(clocks(earlier.built.touches));
+    }
+  });
+
+  it("has the moves before as they were, and goes on with the charge that was found of each pack", async () => {
+    // Vl.1 gave dawn 38.3 of its 98 Wh, vl.2 is in the camera for ten. Found at 07:00: vl.2 has 39.2 Wh, 0.9 after ten, less than
+    // the reserve of 14.7. Vl.1 has 59.7, so it goes back in.
+    const { earlier, from, found } = await resumedAt("07:30", seen("vl.2", '{ charge: 40%, at: "07:00" }'));
+    const before = earlier.solution.rotation.moves;
+    const later = found?.solution.rotation.moves.slice(before.length) ?? [];
+    const touches = found?.built.model.touches ?? [];
+    const timeOf = (touch: string): number => touches.find(({ id }) => id === touch)?.at ?? 0;
+    expect(found?.solution.rotation.moves.slice(0, before.length).map(({ pack, to }) => [pack, to])).toEqual(
+      before.map(({ pack, to }) => [pack, to]),
+    );
+    expect(later.map(({ pack, to }) => `${pack} ${to}`).toSorted()).toEqual(["vl.1 cam", "vl.2 wagon"]);
+    expect(later.every(({ touch }) => timeOf(touch) >= from)).toBe(true);
+    expect(found?.solution.rotation.covered).toEqual(["dawn", "ten"]);
+    expect(found?.solution.replay.leastMarginWh).toBeCloseTo(98 - (2 * 100 * 23) / 60 - 14.7, 6);
+    expect(clocks(touches)).toEqual(clocks(touches).toSorted((a, b) => a - b));
+    expect(touches.map(({ id }) => id)).toEqual(touches.map((_, n) => `touch.${n + 1}`));
+    // The moment of what was found cuts the day; no one reaches anything at it.
+    expect(touches.filter(({ at, reach }) => at < from && reach.length === 0)).toHaveLength(1);
+  });
+
+  it("is judged anew where its past cannot have been: the pack that powered dawn was found too empty at 05:50", async () => {
+    const { found } = await resumedAt("06:30", seen("vl.1", '{ charge: 1%, at: "05:50" }'));
+    expect(found).toBeNull();
+  });
+});
+
+describe("a day with one chore", () => {
+  it("has it in its crew's time, as a day with several has", async () => {
+    // One pack covers dawn alone: it is put into the camera, and stays there.
+    for (const [text, count] of [
+      [DAY.replace(/ {2}ten: .*\n/u, ""), 1],
+      [DAY, 2],
+    ] as const) {
+      const { days, solution } = had((await judgedText(text)).results.power);
+      expect(solution.rotation.chores.length).toBe(count);
+      const chores = days.at(-1)?.people.flatMap(({ id, chores: own }) => own.map(({ from, to }) => [id, from, to]));
+      expect(chores).toEqual(
+        solution.rotation.chores.flatMap(({ who, begins, ends }) => who.map((id) => [id, begins, ends])),
+      );
+    }
   });
 });
 

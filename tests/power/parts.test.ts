@@ -123,10 +123,12 @@ describe("a budget", () => {
     expect(ends(10, 10, 1, true)).toBe(600_000);
     expect(ends(20, 20, 1, true)).toBe(3_000_000);
     expect(ends(10, 10, 1, true, 2)).toBe(2_400_000);
-    // Without a gain 2,000 labels and 600 for each use by each: 2,600 for one, 11,600 for four.
-    expect(ends(10, 20, 1, false)).toBe(2600);
-    expect(ends(10, 20, 4, false)).toBe(11_600);
-    expect(ends(10, 20, 4, false, 2)).toBe(46_400);
+    // Without a gain 1,000 labels and 80 times the third power of the uses, here in steps of 100: 1,080 for one, 6,120 for four,
+    // 11,000 for five; four times that at twice the patience.
+    expect(ends(10, 20, 1, false)).toBe(1100);
+    expect(ends(10, 20, 4, false)).toBe(6200);
+    expect(ends(10, 20, 5, false)).toBe(11_000);
+    expect(ends(10, 20, 5, false, 2)).toBe(44_000);
   });
 });
 

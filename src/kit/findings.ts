@@ -160,7 +160,7 @@ export const kitLeftBehind = define<{ items: readonly string[]; place: string }>
   code: "kit-left-behind",
   level: "warning",
   title: "something stays at a place that everyone leaves",
-  why: "The day ends elsewhere, and what lies there will not be there tomorrow.",
+  why: "The day ends elsewhere, and a piece that lies there is missing tomorrow.",
   cure: "Move it into a vehicle before the last one leaves.",
   example: `
     kit:

@@ -223,7 +223,7 @@ export const routingRefused = define<Server>({
   code: "routing-refused",
   level: "warning",
   title: "the routing server refuses a request",
-  why: "It does not know the place, or does not serve this kind of request. The road is estimated.",
+  why: "The server does not know the place, or does not serve this kind of request. The road is estimated.",
   cure: "Check the coordinates of the places, and which part of the world the server's map covers.",
   example: "routing: { url: http://localhost:5000 }     # its map ends before here",
   sentence: ({ url, why, from, to }, say) =>
@@ -333,7 +333,7 @@ export const keepUnwritten = define<{ file: string; why: string }>({
   code: "routing-keep-unwritten",
   level: "warning",
   title: "the routing answers cannot be kept",
-  why: "They are used now; without the server the next run estimates these roads. The file lies in the plan's folder or below it, and a new one ends in `.json`.",
+  why: "The answers are used now; without the server the next run estimates these roads. The file lies in the plan's folder or below it, and a new one ends in `.json`.",
   cure: "Name a file in the plan's folder in `routing.keep`, and make the folder that it names.",
   example: `
     routing:

@@ -1,5 +1,5 @@
 /**
- * DEVELOPERS.md's recipe for a rule set, followed literally: one declaration, one line in the table, and plans and logs may
+ * DEVELOPERS.md's recipe for a rule set, followed literally: one declaration, and plans and logs may
  * name it; its weight, week, claim, team, question and limit are asked for from nowhere else. The law is invented.
  */
 import { afterAll, describe, expect, it, vi } from "vitest";

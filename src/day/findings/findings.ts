@@ -326,7 +326,7 @@ export const inBedAtWork = define<{
   code: "in-bed-at-work",
   level: "warning",
   title: "someone is stated to sleep while they work",
-  why: "Sleep counts for how rested somebody is at the wheel. What of it lies in their work is not counted.",
+  why: "Sleep counts for how rested somebody is at the wheel. The part that falls into their work is not counted.",
   cure: "Correct `inBed`, or give that work to somebody else.",
   example: `
     crew:     # wren is called before eight

@@ -111,7 +111,7 @@ export const orderOpen = define<{ who: string; first: string; second: string }>(
   code: "order-open",
   level: "error",
   title: "two activities share someone and have no order",
-  why: "What shares a person must be ordered before any time is computed.",
+  why: "Two activities of one person need an order before any time is computed.",
   cure: "Write `after:` on the later one, or put both into `do` of one stop.",
   example: `
     tasks:     # ilse rides the wagon

@@ -267,7 +267,7 @@ export const yamlSecondDocument = mistake<Record<string, never>>({
 export const keyNotText = mistake<Record<string, never>>({
   code: "key-not-text",
   title: "a key that is not a word",
-  why: "Keys are words; a list, a map or nothing cannot be one.",
+  why: "Keys are words; a list, a map or an empty key is none.",
   cure: "Write the key as a word before a colon.",
   example: `
     ? [wren, ilse]

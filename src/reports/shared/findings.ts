@@ -38,7 +38,7 @@ export const planUnreadable = define<{ file: string; reason: string; near: reado
   code: "plan-unreadable",
   level: "error",
   title: "a plan that cannot be read from where it should be",
-  why: "Nothing is known of the day.",
+  why: "Without its text nothing about the day can be computed.",
   cure: "Check the name, and that you may read the file.",
   example: "daywright check dya.yaml     # the file is called day.yaml",
   sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,

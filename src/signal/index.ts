@@ -33,9 +33,9 @@ export interface HitSignal {
   readonly id: Id;
   readonly path: Id | null;
   readonly spare: Id | null;
-  /** True where the main path is stated and nothing stands against it. */
-  readonly ok: boolean;
-  /** The same of the spare; null where there is none. */
+  /** True where the main path is stated and nothing stands against it; null where no one knows, as the angle or the cellular signal is not stated. */
+  readonly ok: boolean | null;
+  /** The same of the spare; null where there is none as well. */
   readonly spareOk: boolean | null;
   readonly cable: CableRun | null;
 }
@@ -99,16 +99,19 @@ function hitSignals(
   uses: readonly PathUse[],
   judged: readonly Judged[],
   doubles: readonly Finding[],
+  looks: readonly PlaceLook[],
 ): readonly HitSignal[] {
   const useOf = (hit: Id, as: PathUse["as"]): PathUse | undefined =>
     uses.find((use) => use.activity.id === hit && use.as === as);
   const works = (use: PathUse): boolean =>
     !judged.some((own) => own.uses.includes(use) && own.findings.some((finding) => FAILURES.has(finding.code)));
-  // A cellular signal that no one noted is not known to work.
-  const isNoted = (use: PathUse): boolean =>
+  // A cellular signal that no one noted is not known to work, nor is a dish without its look angle.
+  const isKnown = (use: PathUse): boolean =>
+    !looks.some(({ look, path, place }) => look === null && path === use.path.id && place === use.place?.id) &&
     !judged.some(
       (own) => own.uses.includes(use) && own.findings.some(({ code }) => code === "cellular-signal-unknown"),
     );
+  const verdict = (use: PathUse): boolean | null => (works(use) && !isKnown(use) ? null : works(use));
   return day.activities.flatMap(({ activity, id }) => {
     if (activity.kind !== "hit") return [];
     const [main, spare] = [useOf(id, "main"), useOf(id, "spare")];
@@ -119,8 +122,8 @@ function hitSignals(
         id,
         path: activity.signalPath,
         spare: activity.spare,
-        ok: main !== undefined && works(main) && !doubled,
-        spareOk: spare === undefined || !isNoted(spare) ? null : works(spare),
+        ok: main === undefined || doubled ? false : verdict(main),
+        spareOk: spare === undefined ? null : verdict(spare),
         cable: cable === undefined ? null : cableRun(day, cable),
       },
     ];
@@ -138,7 +141,7 @@ export async function assess({ days }: JudgeInput): Promise<Judgement<SignalResu
   const judged = judge(day, uses, looks);
   const doubles = sharingFindings(uses);
   return {
-    result: { looks, hits: hitSignals(day, uses, judged, doubles) },
+    result: { looks, hits: hitSignals(day, uses, judged, doubles, looks) },
     findings: [
       ...judged.flatMap(({ findings }) => findings),
       ...unknownLooks(uses, looks),

@@ -18,7 +18,13 @@ export function skyWord(altitude: number): SkyWord {
 }
 
 /** Where the sun stands as the camera looks. */
-export type SunSide = "in the lens" | "behind the subject" | "from the side" | "on the face" | "below the horizon";
+export type SunSide =
+  | "in the lens"
+  | "behind the subject"
+  | "from the side"
+  | "on the face"
+  | "overhead"
+  | "below the horizon";
 
 /**
  * Half the width and the height, degrees, within which a low sun shines into a wide live lens or flares it; and how far
@@ -27,10 +33,13 @@ export type SunSide = "in the lens" | "behind the subject" | "from the side" | "
 const LENS = { aside: 30, up: 20 } as const;
 const BEHIND_WITHIN = 45;
 const FACE_BEYOND = 135;
+/** From here up, degrees, the light falls from above whichever way the camera looks: shadows under brow and nose. Common practice, no source. */
+const OVERHEAD = 75;
 
 /** Where the sun stands for a camera that looks along the true bearing `facing`, degrees. */
 export function sunSide(sun: Horizontal, facing: number): SunSide {
   if (sun.altitude < SUN_LIMITS.rise) return "below the horizon";
+  if (sun.altitude >= OVERHEAD) return "overhead";
   const aside = Math.abs(turn(facing, sun.azimuth));
   if (aside <= LENS.aside && sun.altitude <= LENS.up) return "in the lens";
   if (aside <= BEHIND_WITHIN) return "behind the subject";

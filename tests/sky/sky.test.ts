@@ -42,6 +42,10 @@ describe("words for the sky", () => {
     [30, 315, 180, "on the face"],
     [30, 0, 180, "on the face"],
     [30, 350, 10, "behind the subject"],
+    [74.9, 180, 180, "behind the subject"],
+    // Two degrees off the zenith no side is left: Quito at noon in March.
+    [75, 180, 180, "overhead"],
+    [88, 91, 330, "overhead"],
     [-1, 180, 180, "below the horizon"],
   ] as const)("sun %s up at %s, camera to %s: %s", (altitude, azimuth, facing, side) =>
     expect(sunSide({ altitude, azimuth }, facing)).toBe(side),

@@ -42,7 +42,7 @@ export function lightReport(input: TopicInput<SkyResult>): ReportParts {
       }),
       ...packing(view, hits),
       PLACES.table(view, places, {
-        title: "Sun and moon, on each place's own clock",
+        title: "Sun and moon, on each place's own clock; the moon as at the first hit or task there, else at noon",
         show: [
           "place",
           "civilDawn",

@@ -38,7 +38,7 @@ export interface LightPlace {
   readonly sun: SunTimes | null;
   readonly moon: MoonSky | null;
   readonly moonTimes: MoonTimes | null;
-  /** The instant for which the moon is shown: the first hit there, else noon. */
+  /** The instant for which the moon is shown: the first hit or task there, else noon. */
   readonly moonAt: Instant;
 }
 

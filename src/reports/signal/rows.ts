@@ -121,8 +121,9 @@ const secret: Kind<string | null, SignalView> = {
   cell: (value, { redact }) => privateCell(value, redact),
 };
 
-const notNoted: Cell = { text: "not noted", raw: null, tone: "warn" };
-const works = (ok: boolean): Cell => (ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad"));
+const notKnown: Cell = { text: "not known", raw: null, tone: "warn" };
+const works = (ok: boolean | null): Cell =>
+  ok === null ? notKnown : ok ? flagCell(ok, "ok", "good") : flagCell(ok, "fails", "bad");
 
 const cable = object<NonNullable<HitSignal["cable"]>, unknown>()({
   runMeters: numberKind,
@@ -148,7 +149,7 @@ export const SIGNAL_HITS = columns<SignalHit, DayView>()({
   spare: column("Spare", orNull(keyKind), ({ signal }) => signal.spare, {
     cell: ({ signal: { spare } }) => (spare === null ? { text: "none", raw: null, tone: "warn" } : { text: spare }),
   }),
-  ok: column("Works", flagKind, ({ signal }) => signal.ok, {
+  ok: column("Works", orNull(flagKind), ({ signal }) => signal.ok, {
     cell: ({ signal }) => (signal.path === null ? DASH : works(signal.ok)),
   }),
   place: column("Place", orNull(keyKind), ({ times }) => times.place, {
@@ -156,7 +157,7 @@ export const SIGNAL_HITS = columns<SignalHit, DayView>()({
     spare: 1,
   }),
   spareOk: column("Spare works", orNull(flagKind), ({ signal }) => signal.spareOk, {
-    cell: ({ signal: { spare, spareOk: ok } }) => (ok === null ? (spare === null ? DASH : notNoted) : works(ok)),
+    cell: ({ signal: { spare, spareOk: ok } }) => (spare === null ? DASH : works(ok)),
   }),
   needFrom: column("Window from", orNull(instantKind), ({ need, times }) => moment(need?.from, times.place), {
     spare: 1,

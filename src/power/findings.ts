@@ -4,7 +4,7 @@ import { define, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
-import { cureText, setText, shortageText } from "./words.ts";
+import { beyondHint, cureText, setText, shortageText } from "./words.ts";
 
 const BATTERY_SOURCE = {
   title: "no charge below 0 °C, reduced to 5 °C: makers' usual charging window for lithium-ion packs",
@@ -51,6 +51,10 @@ function cureHint(f: CureFacts, say: Wording): string | null {
 type ShortFacts = {
   readonly packsNeeded: number | null;
   readonly packsThere: number | null;
+  readonly beyondLoad: string | null;
+  readonly beyondNeedsWh: number | null;
+  readonly beyondGivesWh: number | null;
+  readonly beyondPackWh: number | null;
   readonly missingWh: number | null;
   readonly slots: number | null;
   readonly chargeMinutes: number | null;
@@ -65,6 +69,10 @@ type ShortFacts = {
 export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
   packsNeeded: short?.packs?.needed ?? null,
   packsThere: short?.packs?.there ?? null,
+  beyondLoad: short?.beyond?.load ?? null,
+  beyondNeedsWh: short?.beyond?.needsWh ?? null,
+  beyondGivesWh: short?.beyond?.givesWh ?? null,
+  beyondPackWh: short?.beyond?.packWh ?? null,
   missingWh: short?.missingWh ?? null,
   slots: short?.charging?.slots ?? null,
   chargeMinutes: short?.charging?.minutes ?? null,
@@ -82,7 +90,12 @@ function shortText(f: ShortFacts, say: Wording): string {
   const { slots, chargeMinutes: minutes, chargeWatts: watts } = f;
   const packs = needed === null || there === null ? null : { needed, there };
   const charging = slots === null || minutes === null || watts === null ? null : { slots, minutes, watts };
-  return `: ${shortageText({ packs, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest, asleep: f.asleep }, say)}`;
+  const { beyondLoad: load, beyondNeedsWh: needsWh, beyondGivesWh: givesWh, beyondPackWh: packWh } = f;
+  const beyond =
+    load === null || needsWh === null || givesWh === null || packWh === null
+      ? null
+      : { load, needsWh, givesWh, packWh };
+  return `: ${shortageText({ packs, beyond, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest, asleep: f.asleep }, say)}`;
 }
 
 type Unpowered = CureFacts &
@@ -112,7 +125,7 @@ export const hitUnpowered = define<Unpowered>({
           say,
         )}`
       : null,
-  hint: cureHint,
+  hint: (f, say) => cureHint(f, say) ?? (f.beyondPackWh === null ? null : beyondHint(f.beyondPackWh)),
 });
 
 export const hitLeftOut = define<{
@@ -323,7 +336,7 @@ export const packsBeyondTable = define<{ demand: string; celsius: number }>({
       - { temp: -30 C }
   `,
   sentence: (f, say) =>
-    `${say.name(f.demand)} is at ${figureText(f.celsius)} °C; packs are counted as at −20 °C, the last known figure, and may give less`,
+    `${say.name(f.demand)} is at ${figureText(Math.floor(f.celsius))} °C; packs are counted as at −20 °C, the last known figure, and may give less`,
   hint: () => "keep the packs warm until the hit, and bring a spare",
 });
 

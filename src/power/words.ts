@@ -53,6 +53,10 @@ export function cureText(cure: Cure, say: Wording): string {
   }
 }
 
+/** What helps where no pack is large enough: no single edit, as each is another decision. */
+export const beyondHint = (packWh: number): string =>
+  `draw less, make the hit shorter or split it, or bring a pack of ${packWh} Wh or more`;
+
 const UNPOWERED = "no charger has mains or a running engine";
 const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
   frost: "the chargers have power only below 0 °C, where packs must not be charged",
@@ -62,11 +66,13 @@ const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
 
 /** `7 Wh short, about 7 min more in a charger; until then the 3 slots have power for 12 h`: what lacks, and by how much. */
 export function shortageText(
-  { packs, missingWh, charging, moments, because, forRest, asleep }: Shortage,
+  { packs, beyond, missingWh, charging, moments, because, forRest, asleep }: Shortage,
   say: Wording,
 ): string {
   if (packs !== null)
-    return `${packs.needed} packs are needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
+    return `${packs.needed === 1 ? "1 pack is" : `${packs.needed} packs are`} needed at once, ${packs.there === 1 ? "there is" : "there are"} ${packs.there}: ${packs.needed - packs.there} short`;
+  if (beyond !== null)
+    return `${say.name(beyond.load)} needs ${shortWh(beyond.needsWh)} on one pack, and a full one gives ${spareWh(beyond.givesWh)}; charging does not help`;
   if (forRest) return "the swaps that it needs would leave someone too little rest";
   if (asleep.length > 0)
     return `only ${asleep.map((id) => say.name(id)).join(" or ")}, asleep aboard then, could make the swaps that it needs`;

@@ -9,6 +9,13 @@ import type { Demand } from "../model.ts";
 export interface Shortage {
   /** Packs of one mount wanted at once, and how many there are: of the mount that lacks most; null where none lacks. */
   readonly packs: { readonly needed: number; readonly there: number } | null;
+  /** A load that no pack of its mount could run to the end, were it full; null where there is none. */
+  readonly beyond: {
+    readonly load: Id;
+    readonly needsWh: number;
+    readonly givesWh: number;
+    readonly packWh: number;
+  } | null;
   /** Wh that the worst pack lacks; null where no amount helps. */
   readonly missingWh: number | null;
   /** Slots of all chargers, and the longest that one of them has power before the demand; null where there is no charger. */
@@ -42,6 +49,7 @@ export function shortageOf(
   const watts = Math.max(...chargers.map((one) => one.watts));
   return {
     packs: packsShort(model, first, wanted),
+    beyond: beyondEveryPack(model, first),
     missingWh,
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
     because: chargers.length === 0 || minutes > 0 ? null : reasonFor(built),
@@ -57,6 +65,26 @@ function reasonFor(built: DayModel): Shortage["because"] {
   if (built.overloads.length > 0) return "overload";
   if (bays.some((bay) => frozenMinutes(built, bay) > 0)) return "frost";
   return bays.some((bay) => hotMinutes(built, bay) > 0) ? "heat" : null;
+}
+
+/** A pack to ask for is named in steps of this, Wh. */
+const PACK_STEP_WH = 10;
+
+/** A hit keeps the same pack from beginning to end: what one load needs more of than the fullest pack gives, that which lacks most. */
+function beyondEveryPack({ packs, loads }: DayModel["model"], first: Demand): Shortage["beyond"] {
+  if (first.kind === "standby") return null;
+  const found = [...first.watts].flatMap(([load, watts]) => {
+    const mount = loads.find((one) => one.id === load)?.mount;
+    const [best] = packs
+      .filter((pack) => pack.mount === mount)
+      .toSorted((a, b) => b.wh - b.reserveWh - (a.wh - a.reserveWh));
+    if (best === undefined) return [];
+    const [needsWh, givesWh] = [(watts * (first.to - first.from)) / 60, best.wh - best.reserveWh];
+    const share = givesWh / best.wh;
+    const packWh = Math.ceil(needsWh / share / PACK_STEP_WH - 1e-9) * PACK_STEP_WH;
+    return needsWh > givesWh + 1e-9 ? [{ load, needsWh, givesWh, packWh }] : [];
+  });
+  return found.toSorted((a, b) => b.needsWh - b.givesWh - (a.needsWh - a.givesWh))[0] ?? null;
 }
 
 function packsShort({ packs, loads }: DayModel["model"], first: Demand, wanted: readonly Demand[]): Shortage["packs"] {

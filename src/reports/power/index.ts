@@ -2,13 +2,23 @@
 
 import type { Day } from "../../day/day.ts";
 import { counted } from "../../findings/figures.ts";
+import { leastOf, mostOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { Demand, ModelPack } from "../../power/model.ts";
 import type { ReplayStep } from "../../power/replay.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
-import { cureText, percentText, setText, shareText, shortageText, shortWh, spareWh } from "../../power/words.ts";
+import {
+  beyondHint,
+  cureText,
+  percentText,
+  setText,
+  shareText,
+  shortageText,
+  shortWh,
+  spareWh,
+} from "../../power/words.ts";
 import { line, listUnder } from "../shared/blocks.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
@@ -95,7 +105,8 @@ function movesText({ solution }: PowerResult): string {
   const chores = `${counted(moveCount, "pack move")} in ${counted(rotation.chores.length, "chore")}`;
   const needed = moveCount - spareMoves;
   const least = proof.moves === "exhausted" ? ", the fewest moves possible" : leastText(proof.movesBound, needed);
-  const spares = spareMoves === 0 ? "" : `; ${spareMoves} of them only charge spare packs`;
+  const spares =
+    spareMoves === 0 ? "" : `; ${spareMoves} of them only ${spareMoves === 1 ? "charges" : "charge"} spare packs`;
   return `${chores}${least}${spares}.`;
 }
 
@@ -177,7 +188,13 @@ function missingBlocks({ result, say }: PowerView): Block[] {
   return [
     line(short, "bad"),
     ...(cures.length === 0
-      ? [line("No single change was found that is enough.")]
+      ? [
+          line(
+            missing.short.beyond === null
+              ? "No single change was found that is enough."
+              : `What helps: ${beyondHint(missing.short.beyond.packWh)}.`,
+          ),
+        ]
       : listUnder(`Any one of these powers ${name(missing.first)}`, cures)),
   ];
 }
@@ -269,14 +286,33 @@ function foundLines({ result, day }: PowerView): readonly Block[] {
   return [...inDay, ...elsewhere, ...later];
 }
 
-/** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without); and what reserve is kept. */
+/** `Spare packs: brick.2.`, those that power nothing (not spare where something stays without), what else lies there, and the reserve. */
 function sparesLine({ result, packs }: PowerView): Block {
-  const used = new Set(result.solution.replay.uses.flatMap((use) => use.packs));
-  const spare = packs.filter(({ id }) => !used.has(id)).map(({ id }) => id);
+  const { model, replay, dropped } = result.solution;
+  const used = new Set(replay.uses.flatMap((use) => use.packs));
+  const unused = packs.filter(({ id }) => !used.has(id));
+  const [firstUse, lastUse] = [
+    leastOf(model.demands.map(({ from }) => from)) ?? model.from,
+    mostOf(model.demands.map(({ to }) => to)) ?? model.to,
+  ];
+  const isBroken = ({ broken: spans = [] }: (typeof packs)[number]): boolean =>
+    spans.some(({ from, to }) => from < lastUse && to > firstUse);
+  const chargeOf = ({ id, startWh }: (typeof packs)[number]): number =>
+    Math.max(startWh, ...(replay.steps.get(id) ?? []).map(({ whAfter }) => whAfter));
+  const broken = unused.filter(isBroken);
+  const empty = unused.filter((pack) => !isBroken(pack) && chargeOf(pack) <= pack.reserveWh + 1e-9);
+  const spare = unused.filter((pack) => !broken.includes(pack) && !empty.includes(pack));
+  const list = (of: typeof packs): string => of.map(({ id }) => id).join(", ");
   const reserves = [...new Set(packs.map(({ reserveWh, wh }) => percentText(reserveWh / wh)))];
-  const reserve = reserves.length === 0 ? "" : ` ${reserves.join(" or ")} of each pack is kept in reserve.`;
   return line(
-    `${result.solution.dropped.length === 0 ? "Spare" : "Unused"} packs: ${spare.length === 0 ? "none" : spare.join(", ")}.${reserve}`,
+    [
+      `${dropped.length === 0 ? "Spare" : "Unused"} packs: ${spare.length === 0 ? "none" : list(spare)}.`,
+      empty.length > 0 && `At or below the reserve: ${list(empty)}.`,
+      broken.length > 0 && `Out of service: ${list(broken)}.`,
+      reserves.length > 0 && `${reserves.join(" or ")} of each pack is kept in reserve.`,
+    ]
+      .filter((part) => part !== false)
+      .join(" "),
   );
 }
 

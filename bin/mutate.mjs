@@ -191,13 +191,16 @@ const keys = keysOf(places);
 const placesFile = join(scratch, "places.json");
 writeFileSync(placesFile, JSON.stringify(places));
 
-/** Names of places that outlive changes elsewhere: source file, line as compiled without its figures, and a number. */
+/** A compiled line without what other files change in it: figures at the ends of names, and so whether a name is said twice. */
+const bareLine = (line) => line.replace(/\d/gu, "").replace(/\b(\w+): \1\b/gu, "$1");
+
+/** Names of places that outlive changes elsewhere: source file, bare line, and a number. */
 function keysOf(ats) {
   const mutants = new Map(all.map((one) => [one.at, one]));
   const seen = new Map();
   return ats.map((at) => {
     const { file, was } = mutants.get(at);
-    const name = `${file} ${was.replace(/\d/gu, "")}`;
+    const name = `${file} ${bareLine(was)}`;
     seen.set(name, (seen.get(name) ?? 0) + 1);
     return `${name} ${seen.get(name)}`;
   });
@@ -228,6 +231,7 @@ async function counted() {
   const number = new Map(every.map((key, n) => [key, n]));
   const here = (numbers) => numbers.flatMap((n) => place.get(every[n]) ?? []);
   const named = (numbers) => numbers.map((n) => number.get(keys[n]));
+  const before = new Set(kept.keys);
   const atLoad = new Set(kept.loaded);
   const fresh = testFiles().filter((name) => !files.has(name));
   const keep = () => {
@@ -251,6 +255,7 @@ async function counted() {
   return {
     tests: tests.map((one) => ({ ...one, reached: new Set(here(one.reached)), kills: 0 })),
     loaded: new Set(here([...atLoad])),
+    fresh: new Set(kept.keys.length === 0 ? [] : keys.flatMap((key, n) => (before.has(key) ? [] : [n]))),
   };
 }
 
@@ -258,7 +263,7 @@ async function counted() {
 const near = (file) => `${file.split("/").at(1)}/`;
 
 /** Tests that reach a place, or its file, in the order in which they are asked: [test file, number in it]. */
-function testsFor(mutant, { tests, loaded }) {
+function testsFor(mutant, { tests, loaded, fresh }) {
   const place = places.indexOf(mutant.at);
   const inFile = new Set(all.filter(({ file }) => file === mutant.file).map(({ at }) => places.indexOf(at)));
   const reach = ({ reached }) => {
@@ -267,7 +272,8 @@ function testsFor(mutant, { tests, loaded }) {
   };
   const kept = tests.filter((one) => one.ms <= SLOWEST).map((one) => ({ ...one, reach: reach(one) }));
   const used = kept.filter((one) => one.reach === 0);
-  if (used.length === 0 && !loaded.has(place)) return [];
+  // Of a line that is newer than the counts of some tests, those are asked that reach its file.
+  if (used.length === 0 && !loaded.has(place) && !fresh.has(place)) return [];
   const first = ({ file, reach: r, kills }) =>
     r * 4 + (kills > 0 ? 0 : 2) + (file.startsWith(near(mutant.file)) ? 0 : 1);
   const order = kept

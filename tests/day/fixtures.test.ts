@@ -32,6 +32,9 @@ describe.each(FILES)("%s", (file) => {
       const total = why?.terms.reduce((sum, term) => sum + term.minutes, 0);
       expect([why?.at, total], id).toEqual([instant, Math.abs((why?.fixedBy.at ?? 0) - instant)]);
       expect(gaps(why?.terms ?? []), id).toEqual([]);
+      const [first, last] = [why?.terms[0], why?.terms.at(-1)];
+      const ends = [why?.fixedBy.at ?? 0, instant].sort((one, other) => one - other);
+      if (first !== undefined && last !== undefined) expect([first.from, last.to], id).toEqual(ends);
     }
   });
 

@@ -311,6 +311,10 @@ describe("mistakes of order", () => {
     };
     expect(mistakesOf(bed)).toEqual(["place-not-visited"]);
     expect(hintsOf(bed)).toEqual(["write `who: [wren]`, who are there without one, or add a stop at `home` to a run"]);
+    // Who leaves later is there as well, and who never comes is not.
+    const rides = { bus: { from: "home", to: "cove", leave: at("09:00"), arrive: at("10:00"), who: ["wren"] } };
+    const leaving = { ...bed, crew: { ...bed.crew, ilse: { slept: "cove" } }, places: { home: {}, cove: {} }, rides };
+    expect(hintsOf(leaving)).toEqual(hintsOf(bed));
   });
 
   it("a stop that says what is done there is not offered without it", () => {

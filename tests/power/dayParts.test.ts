@@ -136,6 +136,21 @@ describe("rests that chores must leave whole", () => {
   });
 });
 
+describe("what a load is wanted for", () => {
+  const wanted = async (kit: string) => {
+    const { built } = await builtOf(plan("").replace("camera: { in: wagon, watts: 40", kit));
+    return built.demands.map(({ demand, activity }) => [activity, ...demand.watts.keys()]);
+  };
+
+  it("is a hit at the place where its vehicle is, and none where that is elsewhere", async () => {
+    expect(await wanted("camera: { in: wagon, watts: 40")).toEqual([["dawn", "camera"]]);
+    expect(await wanted("camera: { in: wagon, count: 2, watts: 40")).toEqual([["dawn", "camera.1", "camera.2"]]);
+    expect(await wanted("camera: { in: pier, watts: 40")).toEqual([["dawn", "camera"]]);
+    expect(await wanted("camera: { in: cart, watts: 40")).toEqual([]);
+    expect(await wanted("camera: { in: lodge, watts: 40")).toEqual([]);
+  });
+});
+
 describe("a load", () => {
   it("rides where it was put last, from that minute on, and before in the first bay", () => {
     const bay = [

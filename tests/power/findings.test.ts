@@ -165,6 +165,16 @@ describe("findings of the batteries", () => {
     expect((await judged(carried("net", "cell"))).map((one) => one.code)).not.toContain("hit-unpowered");
   });
 
+  it("says of a charger that draws too much that alone, in frost and in heat too", async () => {
+    const codes = async (watts: number, celsius: number) =>
+      (await judged({ chargers: bench(watts), wagon: "inverter: 150 W", more: `weather: [{ temp: ${celsius} C }]` }))
+        .map(({ code }) => code)
+        .filter((code) => code.startsWith("charger"));
+    // Three slots of 60 W are 180, of 50 W 150.
+    expect([await codes(60, -14), await codes(60, 46)]).toEqual([["charger-over-inverter"], ["charger-over-inverter"]]);
+    expect([await codes(50, -14), await codes(50, 46)]).toEqual([["charger-in-frost"], ["charger-in-heat"]]);
+  });
+
   it("asks nothing of a piece that is not there", async () => {
     const away = await judged({ kit: "camera: { in: lodge, watts: 40, mount: wedge, during: [dawn] }" });
     expect(away.map((one) => one.code)).toEqual([]);

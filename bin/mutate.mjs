@@ -192,7 +192,9 @@ const placesFile = join(scratch, "places.json");
 writeFileSync(placesFile, JSON.stringify(places));
 
 /** A compiled line without what other files change in it: figures at the ends of names, and so whether a name is said twice. */
-const bareLine = (line) => line.replace(/\d/gu, "").replace(/\b(\w+): \1\b/gu, "$1");
+function bareLine(line) {
+  return line.replace(/\d/gu, "").replace(/\b(\w+): \1\b/gu, "$1");
+}
 
 /** Names of places that outlive changes elsewhere: source file, bare line, and a number. */
 function keysOf(ats) {

@@ -4,7 +4,7 @@ import type { Invocation } from "./command.ts";
 import { note } from "./output.ts";
 import { type LoadedPlan, loadText } from "./plan/load.ts";
 import { printUnclear } from "./plan/writePlan.ts";
-import { type Asking, askEach, exampleLine, missingDrives, oneValue, severalValues, WAY_BACK } from "./questions.ts";
+import { type Asking, askEach, HIT, missingDrives, oneValue, severalValues, WAY_BACK } from "./questions.ts";
 
 /** What tomorrow is made of, as far as it is known. */
 export interface NextAnswers {
@@ -47,25 +47,21 @@ export async function askForTomorrow(
   const answers = await askEach<NextAnswers>(
     invocation,
     [
-      oneValue(
-        asking,
-        "Where does the day end?",
-        exampleLine("inn", "where today ends"),
-        () => "",
-        (before, bed) => ({ ...before, bed: bed === "" ? null : bed }),
-      ),
-      severalValues(
-        asking,
-        "A hit, when, where, how long",
-        () => exampleLine("dawn 07:00 pier 3 min", "no more"),
-        readHit,
-        (before, hit) => ({ ...before, hits: [...before.hits, hit] }),
-      ),
+      oneValue(asking, {
+        text: "Where does the day end?",
+        example: "inn",
+        empty: "where today ends",
+        put: (before, bed) => ({ ...before, bed: bed === "" ? null : bed }),
+      }),
+      severalValues(asking, {
+        ...HIT,
+        read: readHit,
+        add: (before, hit) => ({ ...before, hits: [...before.hits, hit] }),
+      }),
       missingDrives(
         asking,
         async (before) => (await mistakes(before)).find(({ code }) => code === "road-missing") ?? null,
-        readDrive,
-        (before, drive) => ({ ...before, drives: [...before.drives, drive] }),
+        { read: readDrive, add: (before, drive) => ({ ...before, drives: [...before.drives, drive] }) },
       ),
     ],
     { hits: [], drives: [], bed: null },

@@ -9,7 +9,8 @@ import { loadText } from "./plan/load.ts";
 import {
   type Asking,
   askEach,
-  exampleLine,
+  DRIVE,
+  HIT,
   missingDrives,
   oneValue,
   type Question,
@@ -31,65 +32,61 @@ export async function interviewForPlan(invocation: Invocation, file: (date: stri
   return askEach<FirstPlan>(
     invocation,
     [
-      oneValue(
-        asking,
-        "What is the assignment called?",
-        exampleLine("Ore freighter in the ice", "no title"),
-        () => "",
-        (start, title) => ({ ...start, title: known(title) }),
-      ),
-      oneValue(
-        asking,
-        "Which zone is the control room in?",
-        exampleLine("America/New_York", "the one shown"),
-        () => "America/New_York",
-        (start, clock) => ({ ...start, clock }),
-      ),
-      oneValue(
-        asking,
-        "Which zone are you in?",
-        exampleLine("America/Chicago", "the one shown"),
-        ({ clock }) => clock,
-        (start, zone) => ({ ...start, zone }),
-      ),
+      oneValue(asking, {
+        text: "What is the assignment called?",
+        example: "Ore freighter in the ice",
+        empty: "no title",
+        put: (start, title) => ({ ...start, title: known(title) }),
+      }),
+      oneValue(asking, {
+        text: "Which zone is the control room in?",
+        example: "America/New_York",
+        empty: "the one shown",
+        preset: () => "America/New_York",
+        put: (start, clock) => ({ ...start, clock }),
+      }),
+      oneValue(asking, {
+        text: "Which zone are you in?",
+        example: "America/Chicago",
+        empty: "the one shown",
+        preset: ({ clock }) => clock,
+        put: (start, zone) => ({ ...start, zone }),
+      }),
       await dayQuestion(asking, file),
-      severalValues(
-        asking,
-        "A vehicle, with weight and rules if it is a truck",
-        () => exampleLine("truck 16000 lb us-property", "no more"),
-        parts.vehicleAnswer,
-        (start, vehicle) => ({ ...start, vehicles: [...start.vehicles, vehicle] }),
-      ),
-      severalValues(
-        asking,
-        "A person, what they do, what they drive",
-        () => exampleLine("wren camera drives wagon", "no more"),
-        parts.personAnswer,
-        (start, person) => ({ ...start, people: [...start.people, person] }),
-        ({ people }) => (people.length === 0 ? "a plan needs at least one person" : null),
-      ),
-      oneValue(
-        asking,
-        "Where do you sleep?",
-        exampleLine("lodge", "the one shown"),
-        () => "lodge",
-        (start, bed) => ({ ...start, bed }),
-      ),
-      oneValue(
-        asking,
-        "When was everyone released last?",
-        exampleLine("18:00 -1d", "not known"),
-        () => "",
-        (start, released) => ({ ...start, released: known(released) }),
-        parts.readReleased,
-      ),
-      severalValues(
-        asking,
-        "A hit, when, where, how long",
-        () => exampleLine("dawn 07:00 pier 3 min", "no more"),
-        parts.readHit,
-        (start, hit) => ({ ...start, hits: [...start.hits, hit] }),
-      ),
+      severalValues(asking, {
+        text: "A vehicle, with weight and rules if it is a truck",
+        example: "truck 16000 lb us-property",
+        empty: "no more",
+        read: parts.vehicleAnswer,
+        add: (start, vehicle) => ({ ...start, vehicles: [...start.vehicles, vehicle] }),
+      }),
+      severalValues(asking, {
+        text: "A person, what they do, what they drive",
+        example: "wren camera drives wagon",
+        empty: "no more",
+        read: parts.personAnswer,
+        add: (start, person) => ({ ...start, people: [...start.people, person] }),
+        none: ({ people }) => (people.length === 0 ? "a plan needs at least one person" : null),
+      }),
+      oneValue(asking, {
+        text: "Where do you sleep?",
+        example: "lodge",
+        empty: "the one shown",
+        preset: () => "lodge",
+        put: (start, bed) => ({ ...start, bed }),
+      }),
+      oneValue(asking, {
+        text: "When was everyone released last?",
+        example: "18:00 -1d",
+        empty: "not known",
+        read: parts.readReleased,
+        put: (start, released) => ({ ...start, released: known(released) }),
+      }),
+      severalValues(asking, {
+        ...HIT,
+        read: parts.readHit,
+        add: (start, hit) => ({ ...start, hits: [...start.hits, hit] }),
+      }),
       ...(await driveQuestions(asking)),
     ],
     parts.UNANSWERED,
@@ -107,16 +104,8 @@ async function driveQuestions(asking: Asking<FirstPlan>): Promise<readonly Ask[]
     const checked = await loadText(asking.invocation, "new.yaml", firstPlan(start), null);
     return checked.ok ? null : (checked.findings.find(({ code }) => code === "road-missing") ?? null);
   };
-  return [
-    severalValues(
-      asking,
-      "A drive, likely and bad time",
-      () => exampleLine("lodge pier 35 min 50 min", "no more"),
-      readDrive,
-      add,
-    ),
-    missingDrives(asking, missing, readDrive, add),
-  ];
+  const drive = { read: readDrive, add };
+  return [severalValues(asking, { ...DRIVE, ...drive }), missingDrives(asking, missing, drive)];
 }
 
 /** The day, tomorrow if nothing is answered; a day whose file is there is refused before all else is asked for. */
@@ -129,13 +118,13 @@ async function dayQuestion(asking: Asking<FirstPlan>, file: (date: string) => st
     const on = zone(clock);
     return now === null || on === null ? "" : dateOfDay(localDay(now, on) + 1);
   };
-  const question = oneValue<FirstPlan>(
-    asking,
-    "Which day, on the control room's clock?",
-    exampleLine("2027-01-20", now === null ? "not taken" : "tomorrow"),
-    tomorrow,
-    (start, date) => ({ ...start, date }),
-  );
+  const question = oneValue<FirstPlan>(asking, {
+    text: "Which day, on the control room's clock?",
+    example: "2027-01-20",
+    empty: now === null ? "not taken" : "tomorrow",
+    preset: tomorrow,
+    put: (start, date) => ({ ...start, date }),
+  });
   return {
     ...question,
     async read(answer, start) {

@@ -26,9 +26,6 @@ export type AnswerReading<S> =
 /** How one goes back, as the first line above the questions says it. */
 export const WAY_BACK = "answer `back` for the question before; Ctrl-C ends without a file";
 
-/** The line above a question. */
-export const exampleLine = (example: string, empty: string): string => `  such as: ${example}   (empty: ${empty})`;
-
 /** An answer that was taken: its question, and the answers before it. */
 interface Step<S> {
   readonly index: number;
@@ -84,21 +81,34 @@ export interface Asking<S> {
   readonly mistakeOf: (before: S, after: S) => Promise<Finding | null>;
 }
 
+/** The words of a question, and the line above it. */
+interface Words {
+  readonly text: string;
+  /** An answer as it can be typed. */
+  readonly example: string;
+  /** What an empty answer means. */
+  readonly empty: string;
+}
+
+const exampleLine = ({ example, empty }: Words): string => `  such as: ${example}   (empty: ${empty})`;
+
+/** A question for one value. */
+interface OneValue<S> extends Words {
+  /** What return answers; nothing where left out. */
+  readonly preset?: Question<S>["preset"];
+  readonly put: (state: S, answer: string) => S;
+  /** Any text where left out. */
+  readonly read?: (answer: string) => Said<string>;
+}
+
 /** One value; asked for again with what was probably meant as what return answers. */
-export function oneValue<S>(
-  asking: Asking<S>,
-  text: string,
-  example: string,
-  preset: Question<S>["preset"],
-  put: (state: S, answer: string) => S,
-  read: (answer: string, state: S) => Said<string> = (value) => ({ ok: true, value }),
-): Question<S> {
+export function oneValue<S>(asking: Asking<S>, { preset, put, read, ...words }: OneValue<S>): Question<S> {
   return {
-    text,
-    example: () => example,
-    preset,
+    text: words.text,
+    example: () => exampleLine(words),
+    preset: preset ?? (() => ""),
     async read(answer, state) {
-      const said = read(answer, state);
+      const said = read?.(answer) ?? { ok: true, value: answer };
       return said.ok
         ? taken(asking, state, put(state, said.value), "last")
         : unclear(asking.invocation, said.finding, true);
@@ -106,26 +116,30 @@ export function oneValue<S>(
   };
 }
 
-/** Values one by one until an empty answer; `none` says why at least one is needed, by the count of those there are. */
+/** A question that is asked until the answer is empty. */
+interface SeveralValues<S, T> extends Words {
+  readonly read: (answer: string) => Said<T>;
+  readonly add: (state: S, value: T) => S;
+  /** Why at least one is needed; null where there are enough. */
+  readonly none?: (state: S) => string | null;
+}
+
+/** Values one by one until an empty answer. */
 export function severalValues<S, T>(
   asking: Asking<S>,
-  text: string,
-  example: Question<S>["example"],
-  read: (answer: string) => Said<T>,
-  add: (state: S, value: T) => S,
-  none: (state: S) => string | null = () => null,
+  { read, add, none, ...words }: SeveralValues<S, T>,
 ): Question<S> {
   return {
-    text,
-    example,
+    text: words.text,
+    example: () => exampleLine(words),
     preset: () => "",
     async read(answer, state) {
-      const lacks = answer === "" ? none(state) : null;
-      if (lacks !== null) {
+      if (answer === "") {
+        const lacks = none?.(state) ?? null;
+        if (lacks === null) return { is: "last", state };
         asking.invocation.io.stderr.write(`error: ${lacks}\n`);
         return { is: "unclear", near: null };
       }
-      if (answer === "") return { is: "last", state };
       const said = read(answer);
       return said.ok
         ? taken(asking, state, add(state, said.value), "one")
@@ -152,22 +166,23 @@ function meantBy({ facts }: Finding): string | null {
   return [near, only, fix, example].find((one): one is string => typeof one === "string" && one !== "") ?? null;
 }
 
+/** The words by which a hit is asked for. */
+export const HIT = { text: "A hit, when, where, how long", example: "dawn 07:00 pier 3 min", empty: "no more" };
+
+/** The words by which a drive is asked for. */
+export const DRIVE = { text: "A drive, likely and bad time", example: "lodge pier 35 min 50 min", empty: "no more" };
+
 /** Says that a drive is missing, in the words of its finding, and asks for it; an empty answer leaves it open. */
 export function missingDrives<S, T>(
   asking: Asking<S>,
   missing: (state: S) => Promise<Finding | null>,
-  read: (answer: string) => Said<T>,
-  add: (state: S, value: T) => S,
+  { read, add }: Pick<SeveralValues<S, T>, "read" | "add">,
 ): Question<S> {
   let ends = "lodge pier";
+  const empty = "the hits are written as comments";
   return {
-    ...severalValues(
-      asking,
-      "A drive, likely and bad time",
-      () => exampleLine(`${ends} 35 min 50 min`, "the hits are written as comments"),
-      read,
-      add,
-    ),
+    ...severalValues(asking, { ...DRIVE, read, add }),
+    example: () => exampleLine({ ...DRIVE, example: `${ends} 35 min 50 min`, empty }),
     async isOpen(state) {
       const finding = await missing(state);
       if (finding === null) return false;

@@ -2,6 +2,7 @@
  * The catalogue of what the Day can say: mistakes of order in a plan, and what contradicts an instant fixed earlier; rides
  * and rings are in `findingsOrder.ts`, what does not fit in `findingsMissed.ts`, what something was forgotten for in `findingsIdle.ts`.
  */
+import { wordList } from "../../findings/figures.ts";
 import { define, names } from "../../findings/finding.ts";
 import type { Instant } from "../../time/units.ts";
 
@@ -147,7 +148,7 @@ export const listedTwice = define<{ activity: string; stops: readonly string[] }
         - lodge
         - { place: pier, do: [dawn] }
   `,
-  sentence: (f) => `${f.activity} stands in \`do\` of ${f.stops.join(" and ")}`,
+  sentence: (f) => `${f.activity} stands in \`do\` of ${wordList(f.stops, "and")}`,
 });
 
 export const cannotAttend = define<{ activity: string; who: string; place: string; by: readonly string[] }>({
@@ -196,7 +197,7 @@ export const twoWaits = define<{ vehicle: string; stops: readonly string[]; befo
         - { place: lodge, wait: here }
         - { place: pier, do: [noon] }
   `,
-  sentence: (f) => `${f.stops.join(" and ")} both say \`wait: here\` before ${f.before}`,
+  sentence: (f) => `${wordList(f.stops, "and")} both say \`wait: here\` before ${f.before}`,
 });
 
 export const runUnfixed = define<{ vehicle: string; serves: readonly string[]; at: string | null }>({

@@ -1,4 +1,5 @@
 /** What the Day can say of orders: of someone's rides, of what shares a person, of what does not fit into a drive. */
+import { wordList } from "../../findings/figures.ts";
 import { define, names } from "../../findings/finding.ts";
 
 export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
@@ -22,7 +23,10 @@ export const rideOrderOpen = define<{ who: string; beds: readonly string[] }>({
       : `${say.name(f.who)}'s rides can follow each other in more than one order`,
   hint: (f) =>
     f.beds.length > 1
-      ? `write ${f.beds.map((bed) => `\`slept: ${bed}\``).join(" or ")} on \`${f.who}\``
+      ? `write ${wordList(
+          f.beds.map((bed) => `\`slept: ${bed}\``),
+          "or",
+        )} on \`${f.who}\``
       : "write `after: […]` on the stop that is left later",
 });
 
@@ -174,6 +178,6 @@ export const driveTooShort = define<{
       wagon: [{ place: lodge, do: [write] }, pier, lodge]
   `,
   sentence: (f, say) =>
-    `${f.tasks.join(" and ")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
+    `${wordList(f.tasks, "and")} ${f.tasks.length === 1 ? "takes" : "take"} ${say.length(f.takes)}; the drive from ${say.name(f.from)} to ${say.name(f.to)} is planned at ${say.length(f.drive)}`,
   hint: (f, say) => `make it ${say.length(f.drive)} or less, or do it at a place`,
 });

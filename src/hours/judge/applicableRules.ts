@@ -1,5 +1,7 @@
 /** Which rules bind whom on a day, and why: the house rules everyone, a vehicle's whoever drives it, labour law by contract. */
+
 import type { Day } from "../../day/day.ts";
+import { wordList } from "../../findings/figures.ts";
 import type { Id, Plan, Vehicle } from "../../plan/plan.ts";
 import { houseSet, type RuleSetId, ruleSet } from "../rules/index.ts";
 import { NO_OPTIONS, type RuleOptions } from "../rules/options.ts";
@@ -49,14 +51,13 @@ export function driven(day: Day, person: Id): readonly Vehicle[] {
   return order.flatMap(([id]) => day.plan.vehicles.get(id) ?? []);
 }
 
-/** `truck`, `truck and car`, `truck, car and van`. */
-export const listed = (ids: readonly string[]): string =>
-  ids.length < 2 ? ids.join() : `${ids.slice(0, -1).join(", ")} and ${ids.at(-1)}`;
-
 function why(vehicles: readonly Vehicle[]): string {
   const [first] = vehicles;
   const because = vehicles.length === 1 ? (first?.commercialBecause ?? null) : null;
-  const names = listed(vehicles.map(({ id }) => id));
+  const names = wordList(
+    vehicles.map(({ id }) => id),
+    "and",
+  );
   return because === null
     ? `drives ${names}, which state${vehicles.length === 1 ? "s" : ""} them`
     : `drives ${names} (${because})`;
@@ -77,7 +78,7 @@ function named(variants: readonly StatedVariant[]): readonly StatedVariant[] {
     const differs = (id: string, title: string): boolean =>
       variants.some((other) => other.rules.limits.some((limit) => limit.id === id && limit.title !== title));
     const limits = rules.limits.map((limit) =>
-      differs(limit.id, limit.title) ? { ...limit, title: `${limit.title} (${listed(vehicles)})` } : limit,
+      differs(limit.id, limit.title) ? { ...limit, title: `${limit.title} (${wordList(vehicles, "and")})` } : limit,
     );
     return { rules: { ...rules, limits }, vehicles };
   });

@@ -1,4 +1,5 @@
 /** Mistakes with files that a plan names: missing, unreadable, outside, in a ring, or days without one. */
+import { wordList } from "../../findings/figures.ts";
 import { mistake } from "./mistake.ts";
 
 export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
@@ -8,7 +9,7 @@ export const fileMissing = mistake<{ name: string; near: readonly string[] }>({
   cure: "Name the file as it is called, relative to the file that names it.",
   example: "uses: asignment.yaml     # the file is called assignment.yaml",
   sentence: ({ name }) => `there is no file \`${name}\``,
-  hint: ({ near }) => (near.length > 0 ? near.join(" or ") : "name the file relative to the one that names it"),
+  hint: ({ near }) => (near.length > 0 ? wordList(near, "or") : "name the file relative to the one that names it"),
 });
 
 export const fileUnreadable = mistake<{ name: string; reason: string }>({

@@ -19,7 +19,3 @@ export function mistake<F extends Facts>(
     hint: (facts, say) => brief(hint?.(facts, say) ?? "") || null,
   });
 }
-
-/** The words of a choice in one sentence part. */
-export const alternatives = (words: readonly string[]): string =>
-  words.length <= 1 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1) ?? ""}`;

@@ -1,5 +1,5 @@
 /** Mistakes that show only when several values of a plan are read together. */
-import { counted } from "../../findings/figures.ts";
+import { counted, wordList } from "../../findings/figures.ts";
 import { mistake } from "./mistake.ts";
 
 export const zoneMissing = mistake<{ place: string; clock: string }>({
@@ -188,7 +188,7 @@ export const driverMayNot = mistake<{ driver: string; vehicle: string; may: read
   sentence: ({ driver, vehicle }) => `\`${driver}\` may not drive \`${vehicle}\``,
   hint: ({ driver, vehicle, may }) =>
     may.length > 0
-      ? `${may.join(" or ")} may; else add \`${vehicle}\` to \`drives\` of ${driver}`
+      ? `${wordList(may, "or")} may; else add \`${vehicle}\` to \`drives\` of ${driver}`
       : `add \`${vehicle}\` to \`drives\` of ${driver}`,
 });
 
@@ -221,7 +221,7 @@ export const driversTooFew = mistake<{ vehicle: string; may: readonly string[]; 
   hint: ({ vehicle, others }) =>
     others.length === 0
       ? "drop `drivers: 2`"
-      : `add \`${vehicle}\` to \`drives\` of ${others.join(" or ")}, or drop \`drivers: 2\``,
+      : `add \`${vehicle}\` to \`drives\` of ${wordList(others, "or")}, or drop \`drivers: 2\``,
 });
 
 export const teamWithoutBerth = mistake<{ vehicle: string }>({
@@ -311,7 +311,11 @@ export const eitherMissing = mistake<{ where: string; keys: readonly string[]; e
     tasks:
       pictures: { for: 40 min }
   `,
-  sentence: ({ where, keys }) => `${where} needs ${keys.map((key) => `\`${key}\``).join(" or ")}`,
+  sentence: ({ where, keys }) =>
+    `${where} needs ${wordList(
+      keys.map((key) => `\`${key}\``),
+      "or",
+    )}`,
   hint: ({ example }) => `add \`${example}\``,
 });
 
@@ -324,7 +328,11 @@ export const keysTogether = mistake<{ where: string; keys: readonly string[] }>(
     tasks:
       pictures: { for: 40 min, place: pier, onRoad: [lodge, pier] }
   `,
-  sentence: ({ where, keys }) => `${where} has both ${keys.map((key) => `\`${key}\``).join(" and ")}`,
+  sentence: ({ where, keys }) =>
+    `${where} has both ${wordList(
+      keys.map((key) => `\`${key}\``),
+      "and",
+    )}`,
   hint: () => "keep one of them",
 });
 

@@ -1,5 +1,6 @@
 /** Mistakes in lengths, times and zones of a plan. */
-import { alternatives, mistake } from "./mistake.ts";
+import { wordList } from "../../findings/figures.ts";
+import { mistake } from "./mistake.ts";
 
 export const lengthBad = mistake<{ text: string; fix: string | null; isHit: boolean }>({
   code: "length-bad",
@@ -156,7 +157,7 @@ export const zoneUnknown = mistake<{ text: string; near: string | null; labels: 
   hint: ({ near, labels }) => {
     if (near !== null) return near;
     return labels.length > 0
-      ? `a zone such as America/Chicago, or ${alternatives(labels)}`
+      ? `a zone such as America/Chicago, or ${wordList(labels, "or")}`
       : "a zone such as America/Chicago";
   },
 });

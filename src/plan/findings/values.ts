@@ -1,7 +1,12 @@
 /** Mistakes in single values and keys of a plan. */
-import { alternatives, mistake } from "./mistake.ts";
+import { wordList } from "../../findings/figures.ts";
+import { mistake } from "./mistake.ts";
 
-const quoted = (words: readonly string[]): string => alternatives(words.map((word) => `\`${word}\``));
+const quoted = (words: readonly string[]): string =>
+  wordList(
+    words.map((word) => `\`${word}\``),
+    "or",
+  );
 
 export const keyUnknown = mistake<{
   key: string;
@@ -168,7 +173,7 @@ export const unitWrong = mistake<{
       truck: { gross: 16000 miles }
   `,
   sentence: ({ unit, what }) => `\`${unit}\` is not a unit of ${what}`,
-  hint: ({ units, fix }) => (fix === null ? alternatives(units) : `\`${fix}\``),
+  hint: ({ units, fix }) => (fix === null ? wordList(units, "or") : `\`${fix}\``),
 });
 
 export const dateBad = mistake<{ text: string; like: readonly string[]; reason: string | null }>({
@@ -179,7 +184,7 @@ export const dateBad = mistake<{ text: string; like: readonly string[]; reason: 
   example: "date: 20.1.2027",
   sentence: ({ text, reason }) =>
     reason === null ? `\`${text}\` is not a date` : `\`${text}\` is not a date: ${reason}`,
-  hint: ({ like }) => (like.length > 0 ? like.join(" or ") : "write year, month and day, with dashes between"),
+  hint: ({ like }) => (like.length > 0 ? wordList(like, "or") : "write year, month and day, with dashes between"),
 });
 
 export const idBad = mistake<{ id: string; fix: string | null }>({

@@ -5,7 +5,7 @@ import { type ActivityTimes, aboardOf, type Day, type Move, type PersonSpan } fr
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
-import { type Instant, isoLocal } from "../../time/index.ts";
+import { type Instant, isoLocal, lengthText } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
@@ -253,10 +253,8 @@ function hitText({ say, clocks, at, redact }: View, hit: HitRow | null): string 
   if (hit === null) return "No more hits.";
   const lines = redact || hit.lines.length === 0 ? "" : `; ${hit.lines.join(", ")}`;
   const place = hit.place === null ? "" : ` at ${say.name(hit.place)}`;
-  return `Next hit: ${hit.id} ${clocks.local(hit.start.at, hit.start.place).text}${place} in ${length(hit.start.at - at)}${hit.path === null ? "" : `, ${hit.path}`}${lines}`;
+  return `Next hit: ${hit.id} ${clocks.local(hit.start.at, hit.start.place).text}${place} in ${lengthText(hit.start.at - at)}${hit.path === null ? "" : `, ${hit.path}`}${lines}`;
 }
-
-const length = (all: number): string => (all < 60 ? `${all} min` : `${Math.floor(all / 60)} h ${all % 60} min`);
 
 const choreText = ({ say, clocks }: View, chore: ChoreRow | null): string | null =>
   chore === null

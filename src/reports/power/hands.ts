@@ -1,5 +1,6 @@
 /** The chores of a rotation in words: who takes which pack where, from when to when. Shared by `power` and the sheet. */
 
+import { wordList } from "../../findings/figures.ts";
 import type { Wording } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
@@ -38,9 +39,9 @@ export function handsText(
   const else_ =
     others.length === 0
       ? ""
-      : `, else ${others.length > FEW_OTHERS ? `any of ${others.length} others` : others.map(name).join(" or ")}`;
+      : `, else ${others.length > FEW_OTHERS ? `any of ${others.length} others` : wordList(others.map(name), "or")}`;
   const haste = to - from < workMinutes ? `, ${workMinutes} min of work in ${to - from}` : "";
-  return `${who.map(name).join(" and ")}${else_}${haste}`;
+  return `${wordList(who.map(name), "and")}${else_}${haste}`;
 }
 
 /** More who could do it as well are counted: a list of a whole crew is not read. */

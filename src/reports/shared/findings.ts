@@ -1,4 +1,5 @@
 /** What is found besides the topics: by a plan's `accept`, which is applied here, and where a plan or a file is not there. */
+import { wordList } from "../../findings/figures.ts";
 import { define, type Finding } from "../../findings/finding.ts";
 import type { Acceptance, Plan } from "../../plan/plan.ts";
 
@@ -42,7 +43,7 @@ export const planUnreadable = define<{ file: string; reason: string; near: reado
   cure: "Check the name, and that you may read the file.",
   example: "daywright check dya.yaml     # the file is called day.yaml",
   sentence: ({ file, reason }) => `cannot read \`${file}\`: ${reason}`,
-  hint: ({ near }) => (near.length > 0 ? near.join(" or ") : null),
+  hint: ({ near }) => (near.length > 0 ? wordList(near, "or") : null),
 });
 
 export const wrongUsage = define<{ message: string; hint: string | null }>({

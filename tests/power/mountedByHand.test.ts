@@ -49,6 +49,24 @@ describe("outdoors", () => {
     expect(await outdoors("{ road: snow }", "pier", "09:00")).toEqual([null]);
   });
 
+  it("is 20 °C inside where they sleep or shelter, what a running vehicle is kept at on the road, else as outdoors", async () => {
+    const inside = async (wagon: string, pier: string) => {
+      const text = plan("{ temp: -10 C }")
+        .replace("wagon: {}", `wagon: { ${wagon} }`)
+        .replace("pier: {}", `pier: { ${pier} }`);
+      const [day] = await daysOf(text);
+      if (day === undefined) throw new RangeError("no day");
+      const around = surroundingsOf(day);
+      const [out] = day.moves;
+      const times = [(out?.leave ?? 0) - 1, (out?.leave ?? 0) + 1, (out?.arrive ?? 0) + 1];
+      return times.map((minute) => around.inside("wagon", instant(minute)));
+    };
+    // Before they leave the lodge, on the road, at the pier where they work.
+    expect(await inside("", "")).toEqual([20, -10, -10]);
+    expect(await inside("", "shelter: true")).toEqual([20, -10, 20]);
+    expect(await inside("inside: 15 C", "")).toEqual([20, 15, 15]);
+  });
+
   it("raises a draw by the share that packs give, minute by minute", async () => {
     const [day] = await daysOf(plan('{ from: "10:00", temp: -10 C }, { to: "10:00", temp: 20 C }'));
     if (day === undefined) throw new RangeError("no day");
@@ -76,6 +94,8 @@ describe("a pack that comes off a load outside", () => {
       ...surroundingsOf(day),
       outdoors: (_: string | null, minute: number) => (typeof outside === "function" ? outside(minute) : outside),
       inside: (_: string, minute: number) => (minute >= inside ? 10 : 9),
+      // It may change with every minute.
+      steady: (minute: number) => ({ from: minute, to: minute + 1 }),
     };
     const mounted = { load: "camera", place: "pier", from: instant(0), to: instant(to) };
     return warmOff(around, mounted, "wagon", instant(at)) - at;

@@ -1,7 +1,7 @@
 /** The Day of what has been placed: people, stops, drives, activities, and why each instant is when it is. */
 
 import type { Finding } from "../findings/finding.ts";
-import type { Actual, Id, Plan } from "../plan/plan.ts";
+import type { Actual, HistorySpan, Id, Plan } from "../plan/plan.ts";
 import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
@@ -107,14 +107,26 @@ function dayWith(whole: Placed, around: Circumstances): DayResult {
 /** A day that follows another goes by that one; `history` is for the first. */
 function statedBefore({ history }: Plan, { releases, evenings }: DayBefore, person: Id): StatedBefore {
   const followed = releases.get(person);
-  if (followed !== undefined) return { released: followed, spansEnd: null, evening: evenings.get(person) ?? null };
+  if (followed !== undefined)
+    return { released: followed, spansEnd: null, rest: null, evening: evenings.get(person) ?? null };
   const stated = history.get(person);
-  const ends = (stated?.spans ?? []).map(({ to }) => to);
+  const spans = (stated?.spans ?? []).toSorted((a, b) => a.from - b.from);
   return {
     released: stated?.released ?? null,
-    spansEnd: ends.length === 0 ? null : instant(Math.max(...ends)),
+    spansEnd: spans.findLast((span) => !isOff(span))?.to ?? null,
+    rest: restAtEnd(spans),
     evening: null,
   };
+}
+
+const isOff = ({ is, bunk }: HistorySpan): boolean => is === "off" || is === "berth" || (is === "ferry" && bunk);
+
+/** The rest without a break that spans in time order end with. */
+function restAtEnd(spans: readonly HistorySpan[]): Interval | null {
+  const last = spans.at(-1);
+  if (last === undefined || !isOff(last)) return null;
+  const from = spans.reduceRight((begin, span) => (span.to === begin && isOff(span) ? span.from : begin), last.from);
+  return { from, to: last.to };
 }
 
 /** From the first call or release known to the last release; where no one has a duty, the plan's date on its own clock. */

@@ -1,7 +1,7 @@
 /** Each person's day: calls, releases, terms that tile [call, release), spans that tile [previous release, release). */
 import type { Id, Plan, SpanKind } from "../../plan/plan.ts";
 import { wallMinute } from "../../time/index.ts";
-import { type Instant, instant } from "../../time/units.ts";
+import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Chore, DutyTimes, PersonDay, PersonSpan } from "../day.ts";
 import type { PersonOrder, PersonStay } from "../order/order.ts";
 import { addChores, partSpans } from "./chores.ts";
@@ -19,8 +19,10 @@ export interface SolvedPeople {
 /** What is stated of someone from before the day. */
 export interface StatedBefore {
   readonly released: Instant | null;
-  /** Where the spans of their `history` end. */
+  /** Where the work in the spans of their `history` ends. */
   readonly spansEnd: Instant | null;
+  /** The rest that the spans of their `history` end with. */
+  readonly rest: Interval | null;
   /** Where the spans of the day before end, with a chore in the evening. */
   readonly evening: Instant | null;
 }
@@ -46,8 +48,8 @@ export function personDay(
 ): SolvedPeople {
   const { plan } = input.placed.build;
   const lateRelease = lateFor(planned[0]?.from ?? null, before);
-  const released = lateRelease === null ? before.released : null;
   const [first, last] = [planned[0], planned.at(-1)];
+  const released = lateRelease === null ? (before.released ?? restFrom(before, first?.from ?? null)) : null;
   const added =
     first === undefined || last === undefined
       ? { stretches, previousRelease: released, lastNight: null, apart: chores }
@@ -139,6 +141,11 @@ function lateFor(call: Instant | null, { released, spansEnd }: StatedBefore): In
   if (call === null) return null;
   if (released !== null && released >= call) return released;
   return spansEnd !== null && spansEnd > call ? spansEnd : null;
+}
+
+/** A rest that is stated up to the call or beyond begins with the release; one that ends earlier leaves time of which nothing is known. */
+function restFrom({ rest }: StatedBefore, call: Instant | null): Instant | null {
+  return rest !== null && (call === null || rest.to >= call) ? rest.from : null;
 }
 
 /** Call and release as they went: what lies outside is cut, what is missing is as it went. */

@@ -3,7 +3,7 @@ import type { Day, PersonDay, PersonSpan } from "../../day/day.ts";
 import type { History, Id, Plan } from "../../plan/plan.ts";
 import { dayOfDate } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import { type Calendar, type DayTotal, type HoursRecord, isDuty, type LogSpan } from "../count/spans.ts";
+import { type Calendar, type DayTotal, type HoursRecord, isDuty, isRest, type LogSpan } from "../count/spans.ts";
 import { missingDaysOf, withMissing } from "./unknown.ts";
 
 /** A person's spans, as a record for any calendar. */
@@ -46,20 +46,21 @@ const off = (from: Instant, to: Instant): LogSpan => ({
   night: true,
 });
 
-/** What is known from before the first day: spans as in a log, then the time since the last release. */
+const cutAt = (span: LogSpan, to: Instant): readonly LogSpan[] => (span.from < to ? [{ ...span, to }] : []);
+
+/**
+ * What is known from before the first day: spans as in a log, then the time since the last release. The day itself begins at
+ * `until`, and its plan says what follows: rest that was stated beyond it ends there.
+ */
 function fromHistory(history: History | undefined, until: Instant | null): readonly LogSpan[] {
-  const spans = (history?.spans ?? []).map((span) => ({ ...span, pause: false })).sort((a, b) => a.from - b.from);
+  const spans = (history?.spans ?? [])
+    .map((span): LogSpan => ({ ...span, pause: false }))
+    .flatMap((span) => (until === null || span.to <= until || !isRest(span) ? [span] : cutAt(span, until)))
+    .sort((a, b) => a.from - b.from);
   const end = spans.at(-1)?.to;
   const released = history?.released ?? null;
   if (end === undefined || released === null || until === null || end < released) return spans;
   return end < until ? [...spans, off(end, until)] : spans;
-}
-
-function totalsOf(history: History | undefined): readonly DayTotal[] {
-  return (history?.totals ?? []).flatMap(({ date, dutyMinutes, drivingMinutes }) => {
-    const day = dayOfDate(date);
-    return day === null ? [] : [{ day, dutyMinutes, drivingMinutes }];
-  });
 }
 
 /** Spans before a hole, kept as totals by day: work that is known still counts, rest across the hole is not. */
@@ -77,6 +78,19 @@ function asTotals(spans: readonly LogSpan[], calendar: Calendar): readonly DayTo
     }
   }
   return [...totals].map(([day, { duty, driving }]) => ({ day, dutyMinutes: duty, drivingMinutes: driving }));
+}
+
+/** Totals of whole days, less the work on them that is stated in spans as well. */
+function totalsOf(history: History | undefined, calendar: Calendar): readonly DayTotal[] {
+  const inSpans = asTotals(fromHistory(history, null), calendar);
+  return (history?.totals ?? []).flatMap(({ date, dutyMinutes, drivingMinutes }) => {
+    const day = dayOfDate(date);
+    if (day === null) return [];
+    const own = inSpans.find((total) => total.day === day);
+    const duty = Math.max(0, dutyMinutes - (own?.dutyMinutes ?? 0));
+    const driving = Math.max(0, drivingMinutes - (own?.drivingMinutes ?? 0));
+    return [{ day, dutyMinutes: duty, drivingMinutes: driving }];
+  });
 }
 
 /** Cuts a sequence at its holes; overlaps are cut from the later span. */
@@ -115,7 +129,7 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   const spans = runs.at(-1) ?? [];
   const recordIn = (calendar: Calendar): HoursRecord => ({
     spans,
-    before: [...totalsOf(history), ...missing.totals, ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
+    before: [...totalsOf(history, calendar), ...missing.totals, ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
   });
   return { spans, recordIn, gaps, unknown: missing.unknown };
 }

@@ -28,7 +28,7 @@ export const logGap = define<{ person: string; from: string; to: string }>({
 export const logOverlap = define<{ person: string; until: string; from: string }>({
   code: "log-overlap",
   level: "error",
-  title: "two spans of a log at one time",
+  title: "two spans of one person at one time",
   why: "A person does one thing at a time. Which span counts decides whether the day is lawful.",
   cure: "End the first where the second begins.",
   example: logOf(

@@ -2,6 +2,9 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import { dayOfDate } from "../../time/civil.ts";
+import { isoLocal } from "../../time/format.ts";
+import type { Instant } from "../../time/units.ts";
+import { logOverlap } from "../findings/log.ts";
 import type { Reading } from "../read/reading.ts";
 import { entry, Fields, type FieldsOf, type ModelOf, readBy } from "../shape/entry.ts";
 import { either, flag, listOf, mapOf, word } from "../shape/form.ts";
@@ -23,12 +26,14 @@ const spanForm = entry(
 );
 
 /** A span from before the plan; `bunk` is false for what is no `ferry`. */
-export type HistorySpan = ModelOf<typeof spanForm>;
+export interface HistorySpan extends ModelOf<typeof spanForm> {
+  readonly path: PlanPath;
+}
 
 const spansForm = listOf(
   "a list of spans",
   readBy(spanForm, (fields): HistorySpan | null => {
-    const span = fields.model();
+    const span = fields.located();
     if (span === null || !isForward(fields, "from", "to")) return null;
     return { ...span, bunk: span.is === "ferry" && span.bunk };
   }),
@@ -103,7 +108,22 @@ function readHistory(reading: Reading, item: Item): History | null {
   const known = fields.located();
   if (known === null) return null;
   const totals = readTotals(fields).toSorted((a, b) => (a.date < b.date ? -1 : 1));
-  return { ...known, totals, spans: item.node.kind === "list" ? spansForm.value(item, reading, null) : known.spans };
+  const spans = (item.node.kind === "list" ? spansForm.value(item, reading, null) : known.spans) ?? [];
+  refuseOverlaps(reading, String(item.path.at(-1)), spans);
+  return { ...known, totals, spans };
+}
+
+/** Two spans at one time: which of them counts would decide whether the day is lawful. */
+function refuseOverlaps(reading: Reading, person: string, spans: readonly HistorySpan[]): void {
+  let end: HistorySpan | null = null;
+  const text = (at: Instant): string => (reading.zone === null ? "" : isoLocal(at, reading.zone));
+  for (const span of spans.toSorted((a, b) => a.from - b.from)) {
+    if (end !== null && span.from < end.to) {
+      const facts = { person, until: text(end.to), from: text(span.from) };
+      reading.mistakeWith([...span.path, "from"], (c) => logOverlap.raise(facts, c), [...end.path, "to"]);
+    }
+    if (end === null || span.to > end.to) end = span;
+  }
 }
 
 function readTotals(fields: PersonFields): History["totals"] {

@@ -6,11 +6,12 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
-import type { Instant } from "../time/units.ts";
+import { type Instant, instant } from "../time/units.ts";
 import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil, wentOut } from "./facts/asItWent.ts";
+import { calledLate } from "./facts/calledLate.ts";
 import { pastOf } from "./facts/past.ts";
-import { stoodOf } from "./facts/vehiclesStood.ts";
+import { type Stood, stoodOf } from "./facts/vehiclesStood.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { vehicleOutOfService } from "./findings/findingsOutage.ts";
 import type { DayResult } from "./makeDay.ts";
@@ -132,7 +133,7 @@ function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedit
   const earlier = dayAsStood(old, unedited.legs, before, NO_PAST);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const past = pastOf(earlier.day, old, plan, now);
-  const stood = stoodOf(earlier.day);
+  const stood = stoodAndCalled(earlier.day);
   const made = dayFrom(past.plan, legs, before, {
     ...{ ...stood, pins: past.pins, now },
     findings: [...findings, ...past.findings],
@@ -140,11 +141,20 @@ function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedit
   return made.day === null ? made : { ...made, day: { ...made.day, unedited: { day: earlier.day, now } } };
 }
 
+/** Where vehicles stood as logged, and which waited for someone who is logged as called later than they were to leave. */
+function stoodAndCalled(day: Day): Stood {
+  const { arrived, standing } = stoodOf(day);
+  const late = [...calledLate(day)].map(
+    ([stop, at]) => [stop, instant(Math.max(at, standing.get(stop) ?? at))] as const,
+  );
+  return { arrived, standing: new Map([...standing, ...late]) };
+}
+
 /** The day with vehicles where they are logged as standing. */
 function dayAsStood(plan: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
   const planned = dayFrom(plan, legs, before, past);
-  if (planned.day === null || plan.actual.vehicles.size === 0) return planned;
-  const stood = stoodOf(planned.day);
+  if (planned.day === null || plan.actual.vehicles.size + plan.actual.people.size === 0) return planned;
+  const stood = stoodAndCalled(planned.day);
   if (stood.arrived.size === 0 && stood.standing.size === 0) return planned;
   return dayFrom(plan, legs, before, { ...past, ...stood });
 }

@@ -62,7 +62,7 @@ function solve(
   const { order, findings } = resolveOrder(plan, legs, before.beds);
   const none = { order, timed: null, placed: null };
   if (findings.length > 0) return { ...none, findings };
-  const impossible = impossibleFacts(order);
+  const impossible = impossibleFacts(order, assumed);
   if (impossible.length > 0) return { ...none, findings: impossible };
   const facts = pinsOf(plan, assumed);
   const { now } = past;

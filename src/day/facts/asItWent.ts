@@ -2,8 +2,9 @@
 import type { Actual, Hit, Id, Plan, Task } from "../../plan/plan.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import type { Day } from "../day.ts";
+import { lengthOfActivity } from "../order/visits.ts";
 
-type Times = { readonly at: Instant | null; readonly end: Instant | null };
+type Went = { readonly at: Instant | null; readonly end: Instant | null; readonly done: boolean };
 
 /** The plan with what was logged in place of what was planned. */
 export function asItWent(plan: Plan): Plan {
@@ -14,22 +15,26 @@ export function asItWent(plan: Plan): Plan {
 const mapped = <T extends Hit | Task>(
   all: ReadonlyMap<Id, T>,
   plan: Plan,
-  change: (one: T, went: Times) => T,
+  change: (one: T, went: Went, plan: Plan) => T,
 ): ReadonlyMap<Id, T> =>
   new Map(
     [...all].map(([id, one]) => {
       const went = plan.actual.activities.get(id);
-      return [id, went === undefined ? one : change(one, went)];
+      return [id, went === undefined ? one : change(one, went, plan)];
     }),
   );
 
-function hitAsItWent(hit: Hit, { at, end }: Times): Hit {
+function hitAsItWent(hit: Hit, { at, end }: Went): Hit {
   const start = at ?? hit.at;
   return { ...hit, at: start, forMinutes: end !== null && end >= start ? end - start : hit.forMinutes };
 }
 
-/** What fills its window is fixed at both ends; one that began late without a length of its own still ends with it. */
-function taskAsItWent(task: Task, { at, end }: Times): Task {
+/**
+ * What fills its window is fixed at both ends; one that began late without a length of its own still ends with it. What is
+ * logged as not done keeps its place, because people were there for it, as plain work: no meal, no fuel, no release.
+ */
+function taskAsItWent(task: Task, { at, end, done }: Went, plan: Plan): Task {
+  if (!done && at === null && end === null) return { ...task, kind: "work", forMinutes: lengthOfActivity(plan, task) };
   const fills = (task.kind === "standby" || task.kind === "standdown") && task.window !== null;
   if (!fills || task.window === null) {
     return at !== null && end !== null && end >= at ? { ...task, forMinutes: end - at } : task;

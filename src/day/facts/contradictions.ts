@@ -52,12 +52,12 @@ function plannedStart(plan: Plan, id: Id, place: Id | null): LoggedFact | null {
  * No one is called after what they were there for, nor released while they rode. A hit after a release is none: someone
  * may have been sent home, and the others made it.
  */
-function ofPerson(order: DayOrder, id: Id): readonly Finding[] {
+function ofPerson(order: DayOrder, id: Id, assumed: ReadonlySet<string>): readonly Finding[] {
   const { plan } = order;
   const went = plan.actual.people.get(id);
   const ofStop = (stop: Id, key: "left" | "arrived", place: Id): readonly LoggedFact[] => {
     const fact = factOf(stop, key, plan.actual.stops.get(stop)?.[key], place);
-    return fact === null ? [] : [fact];
+    return fact === null || (key === "left" && assumed.has(`${stop}.leave`)) ? [] : [fact];
   };
   const rode = order.legs
     .filter(({ aboard }) => aboard.includes(id))
@@ -110,12 +110,15 @@ export function withoutContradiction(pins: Pins, { first, second }: Contradictio
   return { ...pins, at };
 }
 
-/** What contradicts itself before any instant is placed, one finding for each time that contradicts an earlier. */
-export function impossibleFacts(order: DayOrder): readonly Finding[] {
+/**
+ * What contradicts itself before any instant is placed, one finding for each time that contradicts an earlier. A departure in
+ * `assumed` was not logged: it gives way.
+ */
+export function impossibleFacts(order: DayOrder, assumed: ReadonlySet<string>): readonly Finding[] {
   const { plan } = order;
   const found = [
     ...[...plan.actual.activities.keys()].flatMap((id) => ofActivity(plan, id)),
-    ...[...plan.actual.people.keys()].flatMap((id) => ofPerson(order, id)),
+    ...[...plan.actual.people.keys()].flatMap((id) => ofPerson(order, id, assumed)),
   ];
   return [...new Map(found.toReversed().map((one) => [dotted(one.path ?? []), one])).values()].toReversed();
 }

@@ -60,14 +60,16 @@ export function pinDown(build: Build, pins: Pins, fit: Fit): void {
   for (const [stop, at] of pins.standing) {
     const leave = nodes.get(`${stop}.leave`);
     if (leave !== undefined && !pinned.has(leave) && !fit.unbound.has(stoodKey(stop)))
-      network.notBefore(leave, at, labelled("now"));
+      network.notBefore(leave, at, labelled(leavingOf(stop)));
   }
   if (pins.now === null) return;
   for (const node of nodes.values()) if (!pinned.has(node)) network.notBefore(node, pins.now, labelled("now"));
 }
 
 /** The key of the bound that a vehicle which was seen standing puts on its departure. */
-const stoodKey = (stop: Id): string => `origin>${stop}.leave now`;
+const stoodKey = (stop: Id): string => `origin>${stop}.leave ${leavingOf(stop)}`;
+
+const leavingOf = (stop: Id): string => `${stop} leaving`;
 
 const labelled = (name: string): Label => ({ name, where: null, place: null, vehicle: null, activity: null });
 
@@ -139,6 +141,9 @@ function rankOf({ label }: Edge): number {
   return at < 0 ? GIVES.length : at;
 }
 
+const isBoundByStanding = (build: Build, { standing }: Pins, start: Edge): boolean =>
+  [...standing.keys()].some((stop) => boundKey(build, start) === stoodKey(stop));
+
 /** A day fitted to the facts, or why it cannot be. */
 export type Fitted =
   | { readonly fit: Fit }
@@ -148,7 +153,7 @@ export type Fitted =
 /** One step: the same with what resolves a conflict between two pinned instants. */
 export function resolve(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fitted {
   const { start, chain, bound } = conflict;
-  const isStood = [...pins.standing.keys()].some((stop) => boundKey(build, start) === stoodKey(stop));
+  const isStood = isBoundByStanding(build, pins, start);
   const loose = [start, bound].find((edge) => !isPin(build, pins, edge) && !(isStood && edge === start));
   if (loose !== undefined) return { fit: { ...fit, unbound: added(fit.unbound, boundKey(build, loose), loose) } };
   const backwards = chain.filter((edge) => edge.backward);
@@ -205,8 +210,8 @@ function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number,
 export function workedFaster(build: Build, pins: Pins, fit: Fit, conflict: Conflict): Fit | null {
   const { start, chain, bound, shortMinutes } = conflict;
   const isFact = isPin(build, pins, bound) && hasHappened(build, pins, nameOf(build, bound.from));
-  if (!isFact || start.label?.name === "now" || isPin(build, pins, start) || chain.some(({ backward }) => backward))
-    return null;
+  const isBound = start.label?.name === "now" || isBoundByStanding(build, pins, start) || isPin(build, pins, start);
+  if (!isFact || isBound || chain.some(({ backward }) => backward)) return null;
   const gives = (name: string): boolean =>
     GIVES.includes(name) || name === "drive" || build.plan.tasks.get(name)?.kind === "standdown";
   const lengths = chain.filter(({ weight, label }) => weight > 0 && gives(label?.name ?? ""));

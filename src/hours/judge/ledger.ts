@@ -129,7 +129,11 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
   const spans = runs.at(-1) ?? [];
   const recordIn = (calendar: Calendar): HoursRecord => ({
     spans,
-    before: [...totalsOf(history, calendar), ...missing.totals, ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar))],
+    before: [
+      ...totalsOf(history, calendar),
+      ...missing.totals,
+      ...runs.slice(0, -1).flatMap((run) => asTotals(run, calendar)),
+    ],
   });
   return { spans, recordIn, gaps, unknown: missing.unknown };
 }

@@ -7,7 +7,7 @@ import { type Instant, instant } from "../time/units.ts";
 import type { DayModel } from "./day/build.ts";
 import type { Effort } from "./fast/effort.ts";
 import { bayAt, type ModelPack } from "./model.ts";
-import { type Resumed, resumed } from "./past.ts";
+import { type Resumed, resumed, whollyOpen } from "./past.ts";
 import type { Solution } from "./proof/solve.ts";
 import { replay } from "./replay.ts";
 import { crewed } from "./rested.ts";
@@ -36,7 +36,7 @@ export async function asFound(
   const [first] = moments;
   const seen = new Map<Id, NonNullable<ModelPack["seen"]>>();
   const bare = first === undefined ? built : built.knownAt(instant(first - 1));
-  let current: Resumed = { built: bare, solution: await solve(bare) };
+  let current = whollyOpen(bare, await solve(bare));
   for (const moment of moments) {
     for (const { pack, holder } of sightings.filter(({ at }) => at === moment))
       if (holderOf(current, pack, moment) !== holder)
@@ -44,7 +44,7 @@ export async function asFound(
     const known = withSightings(built.knownAt(moment), seen);
     const next = await resumed(known, current, moment, effort);
     // What was under way and cannot have been so leaves no past to stand: the day is searched as a whole.
-    current = next ?? { built: known, solution: await crewed(known, effort) };
+    current = next ?? whollyOpen(known, await crewed(known, effort));
   }
   return current;
 }

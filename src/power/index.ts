@@ -96,8 +96,8 @@ export async function assess(
     share(days, n, choresOf(went.built, went.solution), chores);
   }
   const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
-  const { built, solution } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
-  const missing = brief === true ? null : await missingOf(fromNow(built, now), solution, effort);
+  const { built, solution, left } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
+  const missing = brief === true ? null : await missingOf(fromNow(built, now), fromNow(left, now), solution, effort);
   const findings: readonly Finding[] = powerFindings(built, solution, missing);
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
@@ -108,10 +108,20 @@ export async function assess(
 const fromNow = (built: DayModel, now: Instant | null): DayModel =>
   now === null ? built : { ...built, now, restful: built.restful.filter(({ at }) => at > now) };
 
-/** Why something is left out. Most days leave out nothing, and do not load what asks. */
-async function missingOf(built: DayModel, solution: Solution, effort: Effort): Promise<ShortageCause | null> {
-  if (solution.dropped.length === 0) return null;
-  return (await import("./shortage/diagnose.ts")).diagnose(built, solution, effort);
+/**
+ * Why something is left out: of what was still open when it was searched, so that nothing is asked of a past that stands.
+ * Most days leave out nothing, and do not load what asks.
+ */
+async function missingOf(
+  built: DayModel,
+  left: DayModel,
+  solution: Solution,
+  effort: Effort,
+): Promise<ShortageCause | null> {
+  const [out] = solution.dropped;
+  if (out === undefined) return null;
+  const isOpen = left.model.demands.some(({ id }) => id === out.demand.id);
+  return (await import("./shortage/diagnose.ts")).diagnose(isOpen ? left : built, out, effort);
 }
 
 interface Around {

@@ -15,7 +15,12 @@ import { crewed } from "./rested.ts";
 export interface Resumed {
   readonly built: DayModel;
   readonly solution: Solution;
+  /** What was still open when it was searched: the day after what stands, the packs as that leaves them; else the whole day. */
+  readonly left: DayModel;
 }
+
+/** A day of which the whole was searched. */
+export const whollyOpen = (built: DayModel, solution: Solution): Resumed => ({ built, solution, left: built });
 
 /** Solves `built` from `now` on; before it stands `earlier`, the day as the plan before the edit has it. Null where that cannot be. */
 export async function resumed(
@@ -50,7 +55,7 @@ export async function resumed(
     ...{ model: whole.model, rotation, replay: played, dropped },
     moveCount: rotation.moves.length,
   };
-  return { built: whole, solution };
+  return { built: whole, solution, left: rest };
 }
 
 type Past = Pick<Rotation, "moves" | "chores">;
@@ -127,32 +132,54 @@ function restOf(
   // What is moved at the very end lasts no minute of the past.
   const atTheEnd = new Set(until.touches.flatMap(({ id, at }) => (at === from ? [id] : [])));
   const movedLast = new Map(past.moves.flatMap(({ touch, pack, to }) => (atTheEnd.has(touch) ? [[pack, to]] : [])));
-  const packs = whole.model.packs.map((pack): ModelPack => {
-    const last = steps.get(pack.id)?.at(-1);
-    const { found = [], seen = [], ...same } = pack;
-    const later = found.filter(({ at }) => at > from);
-    const start = {
-      ...same,
-      startWh: found.find(({ at }) => at === from)?.wh ?? last?.whAfter ?? pack.startWh,
-      at: seen.find(({ at }) => at === from)?.place ?? movedLast.get(pack.id) ?? last?.at ?? pack.at,
-    };
-    return later.length === 0 ? start : { ...start, found: later };
-  });
-  const demands = whole.model.demands
-    .filter(({ to }) => to > from)
-    .map((demand): Demand => (demand.from < from ? { ...demand, from } : demand));
+  const starts = new Map(
+    whole.model.packs.map((pack): [Id, Pick<ModelPack, "startWh" | "at">] => {
+      const last = steps.get(pack.id)?.at(-1);
+      const startWh = pack.found?.find(({ at }) => at === from)?.wh ?? last?.whAfter ?? pack.startWh;
+      const seen = pack.seen?.find(({ at }) => at === from)?.place;
+      return [pack.id, { startWh, at: seen ?? movedLast.get(pack.id) ?? last?.at ?? pack.at }];
+    }),
+  );
   const { swapMinutes } = whole.model;
   // No work begins before then.
   const isInTime = ({ at, reach }: Touch): boolean => at > from && (reach.length === 0 || at >= from + swapMinutes);
-  const clipped = <T extends Interval>(free: T): T => ({ ...free, from: instant(Math.max(free.from, from)) });
-  const touches = whole.model.touches
-    .filter(isInTime)
-    .map((touch) => (touch.free === undefined ? touch : { ...touch, free: clipped(touch.free) }));
+  const model = after(whole.model, from, starts, isInTime);
   return {
     ...whole,
-    model: { ...whole.model, from, packs, demands, touches },
-    touches: whole.touches.filter(isInTime).map((touch) => ({ ...touch, hands: touch.hands.map(clipped) })),
+    model,
+    touches: whole.touches
+      .filter(isInTime)
+      .map((touch) => ({ ...touch, hands: touch.hands.map((one) => clipped(one, from)) })),
+    restful: whole.restful.filter(isInTime),
+    again: (other) => after(whole.again(other), from, starts, isInTime),
   };
+}
+
+const clipped = <T extends Interval>(free: T, from: Instant): T => ({
+  ...free,
+  from: instant(Math.max(free.from, from)),
+});
+
+/** A model from an instant on, its packs at `starts`. */
+function after(
+  whole: Model,
+  from: Instant,
+  starts: ReadonlyMap<Id, Pick<ModelPack, "startWh" | "at">>,
+  isInTime: (touch: Touch) => boolean,
+): Model {
+  const packs = whole.packs.map((pack): ModelPack => {
+    const { found = [], seen: _, ...same } = pack;
+    const later = found.filter(({ at }) => at > from);
+    const start = { ...same, ...starts.get(pack.id) };
+    return later.length === 0 ? start : { ...start, found: later };
+  });
+  const demands = whole.demands
+    .filter(({ to }) => to > from)
+    .map((demand): Demand => (demand.from < from ? { ...demand, from } : demand));
+  const touches = whole.touches
+    .filter(isInTime)
+    .map((touch) => (touch.free === undefined ? touch : { ...touch, free: clipped(touch.free, from) }));
+  return { ...whole, from, packs, demands, touches };
 }
 
 /** Covered before as it was, after as it is found; a use under way must also have been covered so far. */

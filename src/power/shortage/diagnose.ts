@@ -31,10 +31,14 @@ export interface ShortageCause {
 /** The missing Wh are rounded up to this. */
 const PRECISION_WH = 0.1;
 
-/** Looks into the first demand that `solution` leaves out; null where it leaves out none. */
-export async function diagnose(built: DayModel, solution: Solution, asked: Effort): Promise<ShortageCause | null> {
-  const [out] = solution.dropped;
-  if (out === undefined) return null;
+/** Looks into a demand that is left out, as far as `built` has it and what goes before it. */
+export async function diagnose(
+  built: DayModel,
+  { demand, before }: Solution["dropped"][number],
+  asked: Effort,
+): Promise<ShortageCause> {
+  const inModel = (one: Demand): readonly Demand[] => built.model.demands.filter(({ id }) => id === one.id);
+  const out = { demand: inModel(demand)[0] ?? demand, before: before.flatMap(inModel) };
   const effort = { ...asked, left: diagnosisWork(asked) };
   const left = { questions: diagnosisQuestions(effort) };
   const question: Question = { effort, left };

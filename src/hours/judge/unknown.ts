@@ -1,9 +1,10 @@
 /** Days inside a chain that no file and no history speaks of: time that is neither rest nor work. */
 import type { Day } from "../../day/day.ts";
+import { sumOf } from "../../lists.ts";
 import type { History, Id } from "../../plan/plan.ts";
 import { dateOfDay, dayNumber, startOnClock } from "../../time/index.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
-import type { DayTotal, LogSpan } from "../count/spans.ts";
+import { type DayTotal, isDuty, type LogSpan } from "../count/spans.ts";
 
 /** The dates between two plans of a chain that neither of them runs into, day numbers in order. */
 function missingDays(days: readonly Day[]): readonly number[] {
@@ -41,6 +42,33 @@ const clipped = ({ from, to }: Interval, span: LogSpan): readonly LogSpan[] => {
   return begin < end ? [{ ...span, from: begin, to: end }] : [];
 };
 
+/** A release stated in a stretch begins time off that lasts to its end, unless `spans`, in order, say more of it. */
+function releasedIn(
+  { from, to }: Interval,
+  released: readonly Instant[],
+  spans: readonly LogSpan[],
+): readonly LogSpan[] {
+  return released
+    .filter((at) => at >= from && at < to)
+    .flatMap((at) => {
+      const known = spans.flatMap((span) => clipped({ from: at, to }, span));
+      return without({ from: at, to }, known).map(
+        (left): LogSpan => ({ ...left, is: "off", in: "commercial", pause: false }),
+      );
+    });
+}
+
+/** A day's total without the work on it that is stated in spans as well. */
+function lessSpans({ day, dutyMinutes, drivingMinutes }: DayTotal, spans: readonly LogSpan[]): DayTotal {
+  const minutes = (counts: (span: LogSpan) => boolean): number =>
+    sumOf(spans, (span) => (counts(span) ? span.to - span.from : 0));
+  return {
+    day,
+    dutyMinutes: Math.max(0, dutyMinutes - minutes(isDuty)),
+    drivingMinutes: Math.max(0, drivingMinutes - minutes(({ is }) => is === "driving")),
+  };
+}
+
 /** A day off that is stated is known: `totals: { 2027-03-14: { duty: 0 h, driving: 0 h } }`. */
 export function missingDaysOf(days: readonly Day[], person: Id): MissingDays {
   const zone = days.at(-1)?.plan.zone;
@@ -51,16 +79,18 @@ export function missingDaysOf(days: readonly Day[], person: Id): MissingDays {
   const stated = histories
     .flatMap(({ spans }) => spans.map((span): LogSpan => ({ ...span, pause: false })))
     .sort((a, b) => a.from - b.from);
+  const released = histories.flatMap((one) => one.released ?? []);
   const found: { unknown: Interval[]; spans: LogSpan[]; totals: DayTotal[] } = { unknown: [], spans: [], totals: [] };
   if (zone === undefined) return found;
   for (const day of missingDays(days)) {
     const date = dateOfDay(day);
     const stretch = { from: startOnClock(date, 0, zone), to: startOnClock(dateOfDay(day + 1), 0, zone) };
-    const inside = stated.flatMap((span) => clipped(stretch, span));
+    const inside = [...stated, ...releasedIn(stretch, released, stated)]
+      .flatMap((span) => clipped(stretch, span))
+      .sort((a, b) => a.from - b.from);
     const total = histories.flatMap(({ totals }) => totals).find((one) => one.date === date);
     found.spans.push(...inside);
-    if (total !== undefined && total.dutyMinutes > 0)
-      found.totals.push({ day, dutyMinutes: total.dutyMinutes, drivingMinutes: total.drivingMinutes });
+    if (total !== undefined && total.dutyMinutes > 0) found.totals.push(lessSpans({ ...total, day }, inside));
     if (total === undefined || total.dutyMinutes > 0) found.unknown.push(...without(stretch, inside));
   }
   return found;

@@ -1,8 +1,8 @@
 /** The chain of days along `follows`, oldest first. */
 import type { Finding } from "../../findings/finding.ts";
-import { dateOfDay, dayNumber } from "../../time/index.ts";
+import { dateOfDay, dayNumber, startOnClock, type ZoneId } from "../../time/index.ts";
 import { chainTooLong, daysMissing, fileLoop } from "../findings.ts";
-import type { Plan } from "../plan.ts";
+import type { HistorySpan, Plan } from "../plan.ts";
 import { findFile, folderOf, noFiles } from "../text/files.ts";
 import { Loader, type OnePlanReading, type PlanOrigin } from "./load.ts";
 
@@ -71,8 +71,19 @@ const sameMistake = (a: Finding, b: Finding): boolean =>
 /** Whether history says of everyone who is in both plans what that date was. */
 function isStated(earlier: Plan, later: Plan, date: string): boolean {
   const both = [...later.crew.keys()].filter((id) => earlier.crew.has(id));
-  const states = (id: string): boolean => later.history.get(id)?.totals.some((total) => total.date === date) === true;
+  const states = (id: string): boolean => {
+    const { totals = [], spans = [] } = later.history.get(id) ?? {};
+    return totals.some((total) => total.date === date) || coversDay(spans, date, later.zone);
+  };
   return both.length > 0 && both.every(states);
+}
+
+/** Whether spans leave no minute of a date out. */
+function coversDay(spans: readonly HistorySpan[], date: string, zone: ZoneId): boolean {
+  const end = startOnClock(dateOfDay(dayNumber(date) + 1), 0, zone);
+  let known: number = startOnClock(date, 0, zone);
+  for (const { from, to } of spans.toSorted((a, b) => a.from - b.from)) if (from <= known) known = Math.max(known, to);
+  return known >= end;
 }
 
 /** The days between two that follow each other and of which nothing is stated, where there are any. */

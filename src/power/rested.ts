@@ -23,7 +23,7 @@ export async function crewed(built: DayModel, effort: Effort): Promise<Solution>
   const wide = await shared(built, model, effort);
   return wide.rotation.covered.length > close.rotation.covered.length
     ? wide
-    : { ...close, model, dropped: wide.dropped };
+    : { ...close, model, dropped: wide.dropped, proof: { ...close.proof, coverage: wide.proof.coverage } };
 }
 
 /** The same with these touches. */

@@ -7,7 +7,7 @@ import type { Model, Touch } from "../../src/power/model.ts";
 import { crewed, mayAll } from "../../src/power/rested.ts";
 import { instant } from "../../src/time/units.ts";
 import { daysOf } from "./plans.ts";
-import { packOf, smallDay, touchOf, useOf } from "./small.ts";
+import { benchOf, packOf, smallDay, touchOf, useOf } from "./small.ts";
 
 const PLAN = `daywright: 1
 date: 2027-01-20
@@ -63,6 +63,19 @@ describe("a rotation under rests", () => {
     expect(await solved(both, 0)).toEqual({ chores: ["t650 nia"], dropped: [], coverage: "exhausted" });
   });
 
+  it("uses none apart from duty that covers no more, though the packs would have more left", async () => {
+    // 300 Wh for dusk no pack has. At 100 the pack could go on the bench, and be full at 650; without that 80 Wh are enough.
+    const dusk = useOf(800, 860, 300);
+    const packs = [packOf("one", { startWh: 80 })];
+    const charged = day([touchOf(100, APART), touchOf(650)], {
+      ...{ packs, chargers: [benchOf(0, 700)], enoughWh: 1000 },
+      demands: [useOf(700, 760, 60), dusk],
+    });
+    expect(await solved(charged, 0)).toEqual({
+      ...{ chores: ["t650 nia"], dropped: [["use800", true]], coverage: "impossible" },
+    });
+  });
+
   it("uses one apart from duty where no other does, as long as the rest stays what binds", async () => {
     const apart = day([touchOf(100, APART)]);
     expect(await solved(apart, 500)).toEqual({ chores: ["t100 nia"], dropped: [], coverage: "exhausted" });
@@ -82,6 +95,34 @@ describe("a rotation under rests", () => {
     expect(await solved(swap, 301)).toEqual({
       ...{ chores: ["t100 nia"], dropped: [["use700", true]], coverage: "impossible" },
     });
+  });
+});
+
+describe("where not all chores can be shared out", () => {
+  it("goes without the most unwelcome moment first", async () => {
+    // One chore leaves the rest whole, two do not. Without t300 the lamp has a pack at 200, without t100 at 700: one use either way.
+    const swap = (early: number, late: number) =>
+      day([touchOf(100, { burden: early }), touchOf(300, { burden: late })], {
+        packs: [packOf("one"), packOf("two")],
+        demands: [useOf(200, 260, 60), useOf(700, 760, 60)],
+      });
+    const chores = async (early: number, late: number) => {
+      const model = built(swap(early, late), 100);
+      const kept: Rests["kept"] = (_, all) => (all.length > 1 ? 0 : 600);
+      const { rotation } = await crewed({ ...model, rests: { ...model.rests, kept } }, { patience: 1 });
+      return [...rotation.covered, ...rotation.chores.map(({ touch }) => touch)];
+    };
+    expect(await chores(12, 20)).toEqual(["use200", "t100"]);
+    expect(await chores(20, 12)).toEqual(["use700", "t300"]);
+  });
+
+  it("proves nothing once its questions are used up", async () => {
+    const model = built(day([touchOf(100, APART)]), 501);
+    const { dropped, proof } = await crewed(model, { patience: 0.05 });
+    expect([dropped.map(({ demand, proved }) => [demand.id, proved]), proof.coverage]).toEqual([
+      [["use700", false]],
+      "simulated",
+    ]);
   });
 });
 

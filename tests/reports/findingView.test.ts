@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { toMarkdown } from "../../src/render/forms/markdown.ts";
 import { toText } from "../../src/render/forms/text.ts";
 import { htmlBlock } from "../../src/render/html/blocks.ts";
-import { findingView, toldCell } from "../../src/reports/shared/findingView.ts";
+import { findingCell, findingView } from "../../src/reports/shared/findingView.ts";
 import type { Block } from "../../src/reports/shared/view.ts";
 import { plainStyle } from "../render/plainStyle.ts";
 import { reportOf, sampleFinding, say } from "../render/values.ts";
@@ -39,11 +39,11 @@ describe("a finding", () => {
   });
 
   it("on one line has the parts asked for, in one order", () => {
-    expect(toldCell(told, ["code", "try"], "bad")).toEqual({
+    expect(findingCell(told, ["code", "try"], "bad")).toEqual({
       text: "wren has 8 h 15 min of rest; this plan needs 10 h; try: call wren at 07:15 or later [rest-too-short]",
       tone: "bad",
     });
-    expect(toldCell(findingView(finding, say, { by: "Bea" }), ["accepted"], "plain").text).toBe(
+    expect(findingCell(findingView(finding, say, { by: "Bea" }), ["accepted"], "plain").text).toBe(
       "wren has 8 h 15 min of rest; this plan needs 10 h; accepted by Bea: she slept in the truck",
     );
   });

@@ -15,7 +15,6 @@ import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
 import { moment } from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
-import { withoutContacts } from "../shared/redact.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { ReportParts } from "../shared/view.ts";
 import {
@@ -29,7 +28,6 @@ import {
   type AsrunPerson,
   type AsrunRows,
   type AsrunVehicle,
-  type AsrunView,
 } from "./rows.ts";
 
 /** What `asrun` shows. */
@@ -44,9 +42,9 @@ interface AsrunInput extends ReportInput {
 
 /** The last of the days gives the words and clocks. */
 function asrunReport(input: AsrunInput): ReportParts {
-  const { day: last, days, plans, power, person, redact } = input;
+  const { day: last, days, plans, power, person } = input;
   const places = days.flatMap((day) => placesInOrder(day));
-  const view: AsrunView = { ...dayView(input, places), clean: redact ? withoutContacts : (words) => words };
+  const view = dayView(input, places);
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
   const rows: AsrunRows = {
     hits: days

@@ -21,11 +21,6 @@ import {
 } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
 
-/** What the cells of `asrun` need. */
-export interface AsrunView extends DayView {
-  readonly clean: (text: string) => string;
-}
-
 /** A hit as it was planned and as it went; minutes late, null where not logged. */
 export interface AsrunHit {
   readonly date: string;
@@ -86,7 +81,7 @@ export interface AsrunRows {
 const NOT_LOGGED: Cell = { text: "not logged", raw: null, tone: "muted" };
 
 /** A value of a kind that may not have been logged: the cell then says so. */
-const logged = <T>(kind: Kind<T, AsrunView>): Kind<T | null, AsrunView> => ({
+const logged = <T>(kind: Kind<T, DayView>): Kind<T | null, DayView> => ({
   ...orNull(kind),
   cell: (value, view) => (value === null ? NOT_LOGGED : kind.cell(value, view)),
 });
@@ -98,15 +93,15 @@ const figures = (unit: string, kind: Kind<number, unknown> = wholeKind): Kind<nu
 });
 
 const noteField = <Row extends { readonly note: string | null }>() =>
-  column<Row, string | null, AsrunView>("Note", orNull(textKind), ({ note }, { clean }) =>
+  column<Row, string | null, DayView>("Note", orNull(textKind), ({ note }, { clean }) =>
     note === null ? null : clean(note),
   );
 
 const dateField = <Row extends { readonly date: string }>() =>
-  column<Row, string, AsrunView>("Day", textKind, ({ date }) => date);
+  column<Row, string, DayView>("Day", textKind, ({ date }) => date);
 
 /** A row for each hit. */
-export const ASRUN_HITS = columns<AsrunHit, AsrunView>()({
+export const ASRUN_HITS = columns<AsrunHit, DayView>()({
   date: dateField<AsrunHit>(),
   id: column("Hit", keyKind, { tone: "strong" }),
   planned: column("Planned", instantKind),
@@ -132,7 +127,7 @@ const lateCell = (late: number | null): Cell =>
       : { text: late > 0 ? `${late} min` : `${-late} min early`, raw: late, tone: "warn" };
 
 /** A row for each person. */
-export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
+export const ASRUN_PEOPLE = columns<AsrunPerson, DayView>()({
   date: dateField<AsrunPerson>(),
   id: column("Who", idKind, { tone: "strong" }),
   call: column("Called", logged(instantKind)),
@@ -143,7 +138,7 @@ export const ASRUN_PEOPLE = columns<AsrunPerson, AsrunView>()({
 });
 
 /** A row for each vehicle. */
-export const ASRUN_VEHICLES = columns<AsrunVehicle, AsrunView>()({
+export const ASRUN_VEHICLES = columns<AsrunVehicle, DayView>()({
   date: dateField<AsrunVehicle>(),
   id: column("Vehicle", idKind, { tone: "strong" }),
   place: column("Stands at", logged(idKind)),
@@ -162,7 +157,7 @@ const shortCell = (short: number | null): Cell =>
       : { text: `${Math.abs(short)} % ${short > 0 ? "less" : "more"}`, raw: short, tone: short > 0 ? "warn" : "plain" };
 
 /** A row for each pack that was found. */
-export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
+export const ASRUN_PACKS = columns<AsrunPack, DayView>()({
   date: dateField<AsrunPack>(),
   id: column("Pack", keyKind),
   percent: column("Charge found", figures("%")),
@@ -174,7 +169,7 @@ export const ASRUN_PACKS = columns<AsrunPack, AsrunView>()({
 });
 
 /** The JSON of `asrun`. */
-export const ASRUN_DATA = object<AsrunRows, AsrunView>()({
+export const ASRUN_DATA = object<AsrunRows, DayView>()({
   hits: listKind(ASRUN_HITS),
   people: listKind(ASRUN_PEOPLE),
   vehicles: listKind(ASRUN_VEHICLES),

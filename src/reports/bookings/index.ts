@@ -6,7 +6,7 @@ import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { type Instant, isoUtc } from "../../time/index.ts";
 import { filled, line, list, listUnder } from "../shared/blocks.ts";
-import { DASH, privateCell } from "../shared/cells.ts";
+import { DASH } from "../shared/cells.ts";
 import { clockColumn, column, columns, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
@@ -20,19 +20,16 @@ import {
   listKind,
   moment,
   orNull,
+  secretKind,
   textKind,
 } from "../shared/kinds.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 
-interface View extends DayView {
-  readonly redact: boolean;
-}
-
 /** The report of `bookings`. */
 function bookingsReport(input: TopicInput<BookingsResult>): ReportParts {
-  const { result, findings, redact } = input;
-  const view: View = { ...dayView(input), redact };
+  const { result, findings } = input;
+  const view = dayView(input);
   const { paths, nights, permits, rented } = result;
   return {
     blocks: [
@@ -53,7 +50,7 @@ function bookingsReport(input: TopicInput<BookingsResult>): ReportParts {
 }
 
 /** Windows and rooms that are booked and not used. */
-function idle({ say }: View, findings: readonly Finding[]): readonly Block[] {
+function idle({ say }: DayView, findings: readonly Finding[]): readonly Block[] {
   const items = findings
     .filter(({ code }) => code === bookingUnused.entry.code)
     .map((finding): Cell => ({ text: finding.sentence(say), tone: "warn" }));
@@ -62,7 +59,7 @@ function idle({ say }: View, findings: readonly Finding[]): readonly Block[] {
 
 /** What is missing, in the order in which it is needed, with whom to call. */
 function missing(
-  { day, say, clocks, redact }: View,
+  { day, say, clocks, redact }: DayView,
   { paths, nights, permits, rented }: BookingsResult,
 ): readonly Block[] {
   const whom = (phone: string | null | undefined): string => (redact || phone == null ? "" : `; call ${phone}`);
@@ -110,7 +107,7 @@ const utc = (at: Instant): string => isoUtc(at).slice(11, 16);
 const bookedCell = (is: boolean): Cell =>
   is ? { text: "booked", raw: "true", tone: "good" } : { text: "missing", raw: "false", tone: "bad" };
 
-const PATHS = columns<PathNeed, View>()({
+const PATHS = columns<PathNeed, DayView>()({
   path: column("Path", keyKind),
   uses: column("For", listKind(keyKind)),
   from: clockColumn("From", (need, { day }) => moment(need.from, placeOf(day, need)), { kind: orNull(instantKind) }),
@@ -120,28 +117,16 @@ const PATHS = columns<PathNeed, View>()({
   booked: column("Window", flagKind, ({ window }) => window !== null, {
     cell: ({ window }) => bookedCell(window !== null),
   }),
-  booking: column(
-    "Booking",
-    orNull(textKind),
-    ({ path, window }, { day, redact }) =>
-      redact || window === null ? null : (day.plan.paths.get(path)?.booking ?? null),
-    {
-      cell: ({ path, window }, { day, redact }) =>
-        window === null ? DASH : privateCell(day.plan.paths.get(path)?.booking ?? null, redact),
-    },
+  booking: column("Booking", secretKind, ({ path, window }, { day }) =>
+    window === null ? null : (day.plan.paths.get(path)?.booking ?? null),
   ),
-  call: column(
-    "Call",
-    orNull(textKind),
-    ({ path }, { day, redact }) => (redact ? null : (day.plan.paths.get(path)?.phone ?? null)),
-    { cell: ({ path }, { day, redact }) => privateCell(day.plan.paths.get(path)?.phone ?? null, redact) },
-  ),
+  call: column("Call", secretKind, ({ path }, { day }) => day.plan.paths.get(path)?.phone ?? null),
 });
 
 const placeOf = (day: Day, { uses }: PathNeed): string | null =>
   day.activities.find(({ id: one }) => one === uses[0])?.place ?? null;
 
-const NIGHTS = columns<BookedNight, View>()({
+const NIGHTS = columns<BookedNight, DayView>()({
   place: column("Lodging", idKind),
   who: column("Who", idsKind),
   night: column("Night of", textKind),
@@ -153,12 +138,10 @@ const NIGHTS = columns<BookedNight, View>()({
           ? { text: "not stated", raw: "false" }
           : bookedCell(false),
   }),
-  booking: column("Booking", orNull(textKind), ({ booking }, { redact }) => (redact ? null : booking), {
-    cell: ({ booking }, { redact }) => privateCell(booking, redact),
-  }),
+  booking: column("Booking", secretKind),
 });
 
-const PERMITS = columns<PermitStay, View>()({
+const PERMITS = columns<PermitStay, DayView>()({
   permit: column("Permit", textKind, ({ permit }) => permit.id),
   what: column("What", orNull(textKind), ({ permit }) => permit.what),
   place: column("Place", idKind),
@@ -168,12 +151,10 @@ const PERMITS = columns<PermitStay, View>()({
     cell: ({ covered }) => (covered ? { text: "yes", raw: "true" } : { text: "no", raw: "false", tone: "bad" }),
   }),
   holder: column("Holder", orNull(textKind), ({ permit }) => permit.holder),
-  number: column("Number", orNull(textKind), ({ permit }, { redact }) => (redact ? null : permit.number), {
-    cell: ({ permit }, { redact }) => privateCell(permit.number, redact),
-  }),
+  number: column("Number", secretKind, ({ permit }) => permit.number),
 });
 
-const RENTED = columns<Return, View>()({
+const RENTED = columns<Return, DayView>()({
   item: column("What", idKind),
   at: column("Due", orNull(instantKind), ({ at, place }) => moment(at, place)),
   place: column("Return to", orNull(idKind)),
@@ -187,7 +168,7 @@ const RENTED = columns<Return, View>()({
 });
 
 /** The JSON of `bookings`. */
-const BOOKINGS_DATA = object<BookingsResult, View>()({
+const BOOKINGS_DATA = object<BookingsResult, DayView>()({
   paths: listKind(PATHS),
   nights: listKind(NIGHTS),
   permits: listKind(PERMITS),

@@ -235,7 +235,7 @@ export const ACTIVITIES = columns<ActivityTimes, DayView>()({
   stops: listKind(keyKind),
 });
 
-/** Work with packs that lies in nobody's duty: their tables alone, since the spans of its people have it. */
+/** Work with packs that lies outside everyone's duty: tables alone, since the spans of its people have it. */
 export const CHORES = columns<ChoreTimes, DayView>()({
   who: shown("Who", ({ who }, { say }) => ({ ...named(say, who), tone: "strong" })),
   from: clockColumn("From", ({ from, place }) => moment(from, place)),
@@ -266,7 +266,6 @@ const why = object<Why, DayView>()({
   terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
 });
 
-/** `data` of `calls`. */
 /** What `changes` lists, made there; null without an older version. */
 const CHANGES: Kind<Json, unknown> = { ...anyKind, schema: orNull(CHANGE_LIST).schema };
 

@@ -25,9 +25,6 @@ export interface ChangesView extends DayView, Pick<DayChanges, "changes" | "peop
   readonly older: Day;
   readonly input: SheetInput;
   readonly now: Instant | null;
-  readonly redact: boolean;
-  /** Takes numbers and addresses out of a plan's own words. */
-  readonly clean: (text: string) => string;
   /** On the clock of a place, named where it is not the main one. */
   time(at: Instant | null, place: Id | null): string;
   /** As programs read it: ISO 8601, ids, text. */
@@ -46,14 +43,11 @@ export function changesView(request: ChangesInput): ChangesView {
   const own = dayView(request);
   const mine = (who: readonly Id[]): boolean => person === null || who.length === 0 || who.includes(person);
   const people = request.changes.people.filter(({ id }) => person === null || id === person);
-  const clean = redact ? withoutContacts : (text: string): string => text;
   return {
     ...own,
     older,
     input,
     now,
-    redact,
-    clean,
     changes: request.changes.changes.filter(({ who }) => mine(who)),
     people,
     found: request.changes.found,
@@ -75,7 +69,7 @@ function plainValue(day: Day, value: Value | null, redact: boolean): string | nu
 
 function earliestTell(day: Day, people: readonly PersonChange[], { who }: Change): string | null {
   const first = people.find(({ id, tellBy }) => tellBy !== null && (who.length === 0 || who.includes(id)));
-  return first === undefined ? null : isoAt(day.plan, first.tellBy, first.bed);
+  return first?.tellBy == null ? null : isoAt(day.plan, first.tellBy, first.bed);
 }
 
 /** The first few in time, and how many more. */

@@ -33,8 +33,6 @@ interface CompareInput extends ReportInput {
 }
 
 interface View extends DayView {
-  /** Takes numbers and addresses out of a plan's own words. */
-  readonly clean: (text: string) => string;
   readonly edit: (edit: string) => string;
 }
 

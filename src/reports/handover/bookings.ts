@@ -4,16 +4,10 @@ import type { Day } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
-import { privateCell } from "../shared/cells.ts";
 import { column, columns } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
-import { flagKind, idKind, instantKind, type Moment, moment, orNull, textKind, wordKind } from "../shared/kinds.ts";
+import { flagKind, idKind, instantKind, type Moment, moment, orNull, secretKind, wordKind } from "../shared/kinds.ts";
 import type { Cell } from "../shared/view.ts";
-
-/** Words and clocks, and whether numbers are left out. */
-export interface HandoverView extends DayView {
-  readonly redact: boolean;
-}
 
 /** Something booked that is still to be used, that is missing, or that goes back. */
 export interface BookingRow {
@@ -74,7 +68,7 @@ const KINDS: Readonly<Record<BookingRow["kind"], string>> = {
 };
 
 /** Bookings at the takeover, a row each. */
-export const HANDOVER_BOOKINGS = columns<BookingRow, HandoverView>()({
+export const HANDOVER_BOOKINGS = columns<BookingRow, DayView>()({
   what: column("What", idKind, {
     // A permit may be called like the place that it is for.
     cell: ({ what, kind }, view) => (kind === "permit" ? { text: what, raw: what } : idKind.cell(what, view)),
@@ -85,9 +79,7 @@ export const HANDOVER_BOOKINGS = columns<BookingRow, HandoverView>()({
   from: column("From", orNull(instantKind)),
   to: column("Until", orNull(instantKind)),
   booked: column("State", flagKind, { cell: ({ booked, kind }) => stateCell(booked, kind) }),
-  booking: column("Number", orNull(textKind), ({ booking }, { redact }) => (redact ? null : booking), {
-    cell: ({ booking }, { redact }) => privateCell(booking, redact),
-  }),
+  booking: column("Number", secretKind),
 });
 
 function stateCell(booked: boolean, kind: BookingRow["kind"]): Cell {

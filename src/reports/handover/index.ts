@@ -8,7 +8,7 @@ import { headingLine } from "../shared/heading.ts";
 import { had, TOPICS } from "../shared/judged.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, ReportParts } from "../shared/view.ts";
-import { HANDOVER_BOOKINGS, type HandoverView } from "./bookings.ts";
+import { HANDOVER_BOOKINGS } from "./bookings.ts";
 import {
   HANDOVER_DATA,
   HANDOVER_HITS,
@@ -22,8 +22,8 @@ import {
 
 /** The report of `handover`. */
 function handoverReport(input: HandoverInput): ReportParts {
-  const { day, redact } = input;
-  const view: HandoverView = { ...dayView(input), redact };
+  const { day } = input;
+  const view = dayView(input);
   const rows = handoverRows(input);
   return {
     blocks: [

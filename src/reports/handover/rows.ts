@@ -11,9 +11,9 @@ import { shareText, wholePercent } from "../../power/words.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
-import { DASH, privateCell } from "../shared/cells.ts";
+import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
-import type { ReportInput } from "../shared/dayView.ts";
+import type { DayView, ReportInput } from "../shared/dayView.ts";
 import {
   idKind,
   idsKind,
@@ -23,12 +23,13 @@ import {
   type Moment,
   moment,
   orNull,
+  secretKind,
   textKind,
   wholeKind,
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
-import { type BookingRow, bookingsAt, HANDOVER_BOOKINGS, type HandoverView } from "./bookings.ts";
+import { type BookingRow, bookingsAt, HANDOVER_BOOKINGS } from "./bookings.ts";
 
 /** What `handover` shows. */
 export interface HandoverInput extends ReportInput {
@@ -162,7 +163,7 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
 }
 
 /** Vehicles at the takeover, a row each. */
-export const HANDOVER_VEHICLES = columns<VehicleRow, HandoverView>()({
+export const HANDOVER_VEHICLES = columns<VehicleRow, DayView>()({
   id: column("Vehicle", idKind, { tone: "strong" }),
   place: column("Stands at", orNull(idKind), {
     cell: ({ place, runs }, { say }) => {
@@ -177,13 +178,11 @@ export const HANDOVER_VEHICLES = columns<VehicleRow, HandoverView>()({
       return level === null ? DASH : { text: `${Math.round(level * 100)} % full`, raw: null };
     },
   }),
-  keys: column("Keys", orNull(textKind), ({ keys }, { redact }) => (redact ? null : keys), {
-    cell: ({ keys }, { redact }) => privateCell(keys, redact),
-  }),
+  keys: column("Keys", secretKind),
 });
 
 /** Packs at the takeover, a row each. */
-export const HANDOVER_PACKS = columns<PackRow, HandoverView>()({
+export const HANDOVER_PACKS = columns<PackRow, DayView>()({
   id: column("Pack", keyKind),
   in: column("In", idKind),
   percent: column("Charge", wholeKind, ({ share }) => wholePercent(share), {
@@ -192,13 +191,13 @@ export const HANDOVER_PACKS = columns<PackRow, HandoverView>()({
 });
 
 /** Gear at the takeover, a row each. */
-export const HANDOVER_KIT = columns<KitRow, HandoverView>()({
+export const HANDOVER_KIT = columns<KitRow, DayView>()({
   in: column("In", idKind),
   items: column("Gear", idsKind),
 });
 
 /** Hits at the takeover, a row each. */
-export const HANDOVER_HITS = columns<HitRow, HandoverView>()({
+export const HANDOVER_HITS = columns<HitRow, DayView>()({
   id: column("Hit", keyKind),
   start: column("On air", instantKind),
   place: column("Place", orNull(idKind)),
@@ -206,7 +205,7 @@ export const HANDOVER_HITS = columns<HitRow, HandoverView>()({
 });
 
 /** People at the takeover, a row each. */
-export const HANDOVER_PEOPLE = columns<PersonRow, HandoverView>()({
+export const HANDOVER_PEOPLE = columns<PersonRow, DayView>()({
   id: column("Who", idKind, { tone: "strong" }),
   place: column("At", orNull(idKind)),
   release: column("Released", orNull(instantKind)),
@@ -215,7 +214,7 @@ export const HANDOVER_PEOPLE = columns<PersonRow, HandoverView>()({
 });
 
 /** The JSON of `handover`. */
-export const HANDOVER_DATA = object<HandoverRows, HandoverView>()({
+export const HANDOVER_DATA = object<HandoverRows, DayView>()({
   at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
   vehicles: listKind(HANDOVER_VEHICLES),
   packs: listKind(HANDOVER_PACKS),

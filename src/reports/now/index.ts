@@ -42,7 +42,6 @@ interface NowInput extends ReportInput {
 
 interface View extends DayView {
   readonly at: Instant;
-  readonly redact: boolean;
 }
 
 interface Row {
@@ -95,8 +94,8 @@ const RIDERS = "For whoever rides: the driver does not read this.";
 
 /** The report of `now`. */
 function nowReport(input: NowInput): ReportParts {
-  const { redact, at } = input;
-  const view: View = { ...dayView(input), at, redact };
+  const { at } = input;
+  const view: View = { ...dayView(input), at };
   const rows = rowsOf(input);
   const brief = briefOf(view, rows);
   return {

@@ -9,7 +9,6 @@ import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { SHORT_FINDING } from "../shared/envelope.ts";
 import { TOPICS } from "../shared/judged.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
-import { withoutContacts } from "../shared/redact.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { type EditView, NOTHING_SEARCHED, type RepairsShown, type RepairView } from "./shown.ts";
@@ -20,15 +19,10 @@ const LONGEST_NEW = 240;
 
 type RepairInput = RepairsShown & ReportInput;
 
-interface View extends DayView {
-  /** Takes numbers and addresses out of a plan's own words. */
-  readonly clean: (text: string) => string;
-}
-
 /** The report of `repair`. */
 function repairReport(input: RepairInput): ReportParts {
-  const { redact, repairs, proof, written } = input;
-  const view: View = { ...dayView(input, []), clean: redact ? withoutContacts : (text) => text };
+  const { repairs, proof, written } = input;
+  const view = dayView(input, []);
   const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
   const empty = "No repair was found.";
@@ -64,13 +58,13 @@ function headline({ targets, repairs, beyond }: RepairInput): string {
 }
 
 /** What the first repair leaves of what an edit may help against. */
-function leftLine({ repairs: [best], targets, beyond }: RepairInput, view: View): readonly Block[] {
+function leftLine({ repairs: [best], targets, beyond }: RepairInput, view: DayView): readonly Block[] {
   const left = targets.filter((one) => best?.clears.includes(one) === false && !beyond.includes(one));
   return left.length === 0 ? [] : [line(`Repair 1 leaves ${codesCell(left, view).text}.`, "warn")];
 }
 
 /** What no edit helps against, which is why it remains. */
-function whyNot({ beyond }: RepairInput, { say, clean }: View): readonly Block[] {
+function whyNot({ beyond }: RepairInput, { say, clean }: DayView): readonly Block[] {
   if (beyond.length === 0) return [];
   return [
     line("No edit of the plan helps here; a person must decide:", "warn"),
@@ -89,7 +83,7 @@ function proofText({ candidates, judged, completeTo }: RepairProof, found: boole
 }
 
 /** What nothing that was tried clears. */
-function neverText({ never }: RepairProof, view: View): readonly Block[] {
+function neverText({ never }: RepairProof, view: DayView): readonly Block[] {
   if (never.length === 0) return [];
   return [line(`No version clears ${codesCell(never, view).text}.`, "warn")];
 }
@@ -101,14 +95,14 @@ interface EditRow extends EditView {
 }
 
 /** A value as it is written; programs get all of it. */
-function valueCell(value: string | null, none: string, longest: number, { clean }: View): Cell {
+function valueCell(value: string | null, none: string, longest: number, { clean }: DayView): Cell {
   if (value === null) return { text: none, raw: null };
   const letters = [...clean(value)];
   const short = letters.length <= longest ? letters : [...letters.slice(0, longest - 1), "…"];
   return { text: short.join(""), raw: clean(value) };
 }
 
-const EDITS = columns<EditRow, View>()({
+const EDITS = columns<EditRow, DayView>()({
   repair: shown(
     "Repair",
     ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
@@ -139,7 +133,7 @@ const COSTS = [
   ...(["hitsLost", "earlierPeople", "movedMinutes"] as const),
 ];
 
-const REPAIRS = columns<Numbered, View>()({
+const REPAIRS = columns<Numbered, DayView>()({
   repair: shown("Repair", ({ number }) => ({ text: String(number), raw: number, tone: "strong" }), { figure: true }),
   edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
   clears: column("Clears", listKind(SHORT_FINDING), {
@@ -156,7 +150,7 @@ const REPAIRS = columns<Numbered, View>()({
   earlierPeople: column(
     "Called earlier",
     listKind(
-      object<RepairView["standing"]["earlierPeople"][number], View>()({
+      object<RepairView["standing"]["earlierPeople"][number], DayView>()({
         id: idKind,
         minutes: wholeKind,
       }),
@@ -167,7 +161,7 @@ const REPAIRS = columns<Numbered, View>()({
   movedMinutes: column("Moved", minutesKind, ({ standing }) => standing.movedMinutes),
 });
 
-function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view: View): Cell {
+function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view: DayView): Cell {
   if (eases.length === 0) return codesCell(clears, view);
   const part = codesCell(eases, view);
   const words = clears.length === 0 ? "" : `${codesCell(clears, view).text}; `;
@@ -175,7 +169,7 @@ function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view:
 }
 
 /** Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`. */
-function codesCell(findings: readonly Finding[], { say }: View): Cell {
+function codesCell(findings: readonly Finding[], { say }: DayView): Cell {
   if (findings.length === 0) return { text: "nothing", raw: null };
   const all = [...new Set(findings.map(({ code }) => code))];
   const words = all.map((code) => {
@@ -196,11 +190,11 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Wordi
       };
 
 /** The JSON of `repair`. */
-const REPAIR_DATA = object<RepairsShown, View>()({
+const REPAIR_DATA = object<RepairsShown, DayView>()({
   repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
   targets: listKind(SHORT_FINDING),
   proof: orNull(
-    object<RepairProof, View>()({
+    object<RepairProof, DayView>()({
       candidates: wholeKind,
       judged: wholeKind,
       completeTo: said(wholeKind, "steps of which every combination was judged"),

@@ -5,6 +5,7 @@ import type { Id } from "../../plan/plan.ts";
 import type { Instant, ZoneId } from "../../time/index.ts";
 import { clocksOf, placesInOrder, type ReportClocks } from "./clocks.ts";
 import type { Words } from "./kinds.ts";
+import { withoutContacts } from "./redact.ts";
 import { isoAt } from "./stamps.ts";
 
 /** A day, its words and its clocks: all that a table of it is made from. */
@@ -12,6 +13,10 @@ export interface DayView extends Words {
   readonly day: Day;
   readonly say: Wording;
   readonly clocks: ReportClocks;
+  /** Whether telephone numbers, bookings and addresses are left out. */
+  readonly redact: boolean;
+  /** A plan's own words, without numbers and addresses where these are left out. */
+  readonly clean: (text: string) => string;
 }
 
 /** What every report of a judged day is given. */
@@ -37,11 +42,13 @@ export interface TopicInput<Result> extends ReportInput {
 
 /** The view of a day whose tables are over `places`, by default all of it. */
 export const dayView = (
-  { day, say, clock }: Pick<ReportInput, "day" | "say" | "clock">,
+  { day, say, clock, redact }: Pick<ReportInput, "day" | "say" | "clock" | "redact">,
   places: Iterable<Id> = placesInOrder(day),
 ): DayView => ({
   day,
   say,
   clocks: clocksOf(day.plan, say, places, clock ?? undefined),
   iso: (at, place) => isoAt(day.plan, at, place),
+  redact,
+  clean: redact ? withoutContacts : (text) => text,
 });

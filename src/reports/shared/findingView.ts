@@ -19,7 +19,7 @@ import type { Cell, FindingRemark, FindingView, Tone } from "./view.ts";
 const TONES = { error: "bad", warning: "warn", note: "muted" } as const satisfies Record<Level, Tone>;
 
 /** How a finding is written as text. */
-export interface TellOptions {
+export interface FindingViewOptions {
   /** Takes from every text what a reader is not to see; a plan's own words may hold telephone numbers. */
   readonly clean?: (text: string) => string;
   /** Whether the plan's own lines are shown; they may hold anything. Default: true. */
@@ -29,13 +29,14 @@ export interface TellOptions {
 }
 
 /** How findings are reported where telephone numbers, bookings and addresses are left out. */
-export const redacting = (redact: boolean): TellOptions => (redact ? { clean: withoutContacts, lines: false } : {});
+export const redacting = (redact: boolean): FindingViewOptions =>
+  redact ? { clean: withoutContacts, lines: false } : {};
 
 /** All parts of a finding, worded. */
 export function findingView(
   finding: Finding,
   say: Wording,
-  { clean = (text) => text, lines = true, by }: TellOptions = {},
+  { clean = (text) => text, lines = true, by }: FindingViewOptions = {},
 ): FindingView {
   const { span, level, code, source, accepted } = finding;
   const hint = finding.hint(say);
@@ -49,7 +50,7 @@ export function findingView(
       : { part: "accepted", lead: by === undefined ? "accepted" : `accepted by ${by}`, text: clean(accepted) },
     hint === null ? null : { part: "try", lead: "try", text: clean(hint) },
   ];
-  const told = {
+  const view = {
     tone: TONES[level],
     word: accepted === null ? level : `${level}, accepted`,
     sentence: clean(finding.sentence(say)),
@@ -72,7 +73,7 @@ export function findingView(
     })),
     remarks: remarks.filter((remark) => remark !== null),
   };
-  return { ...told, line: lineOf(told, PARTS) };
+  return { ...view, line: lineOf(view, PARTS) };
 }
 
 /** What a line may say besides the sentence. */
@@ -80,21 +81,21 @@ const PARTS = ["level", "place", "also", "source", "accepted", "try", "code"] as
 type Part = (typeof PARTS)[number];
 
 /** `error: sentence (day.yaml:14:11); source: …; accepted: …; try: … [code]`, of which the parts asked for. */
-function lineOf(told: Omit<FindingView, "line">, parts: readonly Part[]): readonly Cell[] {
+function lineOf(view: Omit<FindingView, "line">, parts: readonly Part[]): readonly Cell[] {
   const has = (part: Part): boolean => parts.includes(part);
-  const remarks = told.remarks.filter(({ part }) => has(part));
+  const remarks = view.remarks.filter(({ part }) => has(part));
   return [
-    ...(has("level") ? [{ text: told.word, tone: told.tone }, { text: ": " }] : []),
-    { text: told.sentence },
-    ...(has("place") && told.place !== null ? [{ text: ` (${told.place})` }] : []),
+    ...(has("level") ? [{ text: view.word, tone: view.tone }, { text: ": " }] : []),
+    { text: view.sentence },
+    ...(has("place") && view.place !== null ? [{ text: ` (${view.place})` }] : []),
     ...remarks.map(({ lead, text }) => ({ text: `; ${lead}: ${text}` })),
-    ...(has("code") ? [{ text: ` [${told.code}]`, tone: "muted" as const }] : []),
+    ...(has("code") ? [{ text: ` [${view.code}]`, tone: "muted" as const }] : []),
   ];
 }
 
 /** A finding as an item of a list: its sentence and the parts asked for, in the order of every line. */
-export const toldCell = (told: FindingView, parts: readonly Part[], tone: Tone): Cell => ({
-  text: lineOf(told, parts)
+export const findingCell = (view: FindingView, parts: readonly Part[], tone: Tone): Cell => ({
+  text: lineOf(view, parts)
     .map(({ text }) => text)
     .join(""),
   tone,

@@ -4,7 +4,7 @@
  */
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
-import { DASH, lengthCell, type Names, named, namesCell, numberCell } from "./cells.ts";
+import { DASH, lengthCell, type Names, named, namesCell, numberCell, privateCell } from "./cells.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Cell, Json } from "./view.ts";
 
@@ -114,6 +114,13 @@ export const orNull = <T, View>(kind: Kind<T, View>): Kind<T | null, View> => ({
   cell: (value, view) => (value === null ? DASH : kind.cell(value, view)),
   figure: kind.figure,
 });
+
+/** A number, a booking: left out where the report is redacted; null where there is none. */
+export const secretKind: Kind<string | null, { readonly redact: boolean }> = {
+  ...orNull<string, unknown>(textKind),
+  json: (value, { redact }) => (redact ? null : value),
+  cell: (value, { redact }) => privateCell(value, redact),
+};
 
 /** Values in their order. */
 export const listKind = <T, View>(kind: Kind<T, View>): Kind<readonly T[], View> => ({

@@ -5,13 +5,8 @@ import type { Id, Plan } from "../../plan/plan.ts";
 import { type Instant, type Interval, isoLocal, type ZoneId } from "../../time/index.ts";
 import { zoneOfPlace } from "./wording.ts";
 
-/** An instant on the clock of a place; null stays null. */
-export function isoAt(plan: Plan, at: Instant, place: Id | null): string;
-/** An instant as ISO 8601 on the clock of its place; null for no instant. */
-export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string | null;
-export function isoAt(plan: Plan, at: Instant | null, place: Id | null): string | null {
-  return at === null ? null : isoLocal(at, zoneOfPlace(plan, place));
-}
+/** An instant as ISO 8601 on the clock of its place. */
+export const isoAt = (plan: Plan, at: Instant, place: Id | null): string => isoLocal(at, zoneOfPlace(plan, place));
 
 /** An interval and the place whose clock it is shown on. */
 export interface IntervalAtPlace extends Interval {

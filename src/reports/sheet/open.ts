@@ -6,7 +6,7 @@ import { groupBy } from "../../lists.ts";
 import { line, list } from "../shared/blocks.ts";
 import { meant } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
-import { findingView, sourceLabel, toldCell } from "../shared/findingView.ts";
+import { findingCell, findingView, sourceLabel } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { rowsByCall } from "../shared/people.ts";
 import type { Block, Cell, FindingView } from "../shared/view.ts";
@@ -57,7 +57,7 @@ export function acceptedSection(input: SheetInput): Section | null {
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
   const ids = leads.map((person) => person.id);
   const by = ids.length === 0 ? "the lead" : sheetNames(input, ids);
-  const items = accepted.map((one) => toldCell(told(input, one, by), ["accepted"], "plain"));
+  const items = accepted.map((one) => findingCell(told(input, one, by), ["accepted"], "plain"));
   return { id: "accepted", title: "Accepted", blocks: [{ kind: "list", items }] };
 }
 

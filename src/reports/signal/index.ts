@@ -21,7 +21,6 @@ import {
   SIGNAL_DATA,
   SIGNAL_HITS,
   type SignalRows,
-  type SignalView,
   signalHits,
   WINDOWS,
   windowsOf,
@@ -29,11 +28,11 @@ import {
 
 /** The report of one day's signal. */
 function signalReport(input: TopicInput<SignalResult>): ReportParts {
-  const { day, result, person, redact } = input;
+  const { day, result, person } = input;
   const mine = <R extends { readonly times: { readonly who: readonly Id[] } }>(rows: readonly R[]): readonly R[] =>
     person === null ? rows : rows.filter(({ times }) => times.who.includes(person));
   const rows: SignalRows = { looks: result.looks, hits: mine(signalHits(day, result)), feeds: mine(feedRows(day)) };
-  const view: SignalView = { ...dayView(input), redact };
+  const view = dayView(input);
 
   const cables = rows.hits.flatMap(({ signal: { id, cable } }) => (cable === null ? [] : [{ id, cable }]));
   // A compass shows something else only at places whose declination the plan states.

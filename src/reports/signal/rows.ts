@@ -18,7 +18,6 @@ import {
   meant,
   named,
   placeCell,
-  privateCell,
   statedCell,
   textCell,
 } from "../shared/cells.ts";
@@ -28,13 +27,13 @@ import {
   flagKind,
   idsKind,
   instantKind,
-  type Kind,
   keyKind,
   km,
   listKind,
   moment,
   numberKind,
   orNull,
+  secretKind,
   textKind,
   type Words,
   wholeKind,
@@ -108,18 +107,6 @@ export function feedRows(day: Day): readonly FeedRow[] {
     return [{ times, feed: activity, path, needsMinutes }];
   });
 }
-
-/** A signal report is given what to leave out. */
-export interface SignalView extends DayView {
-  readonly redact: boolean;
-}
-
-/** Telephone and line numbers and bookings, which a redacted report leaves out. */
-const secret: Kind<string | null, SignalView> = {
-  ...orNull<string, unknown>(textKind),
-  json: (value, { redact }) => (redact ? null : value),
-  cell: (value, { redact }) => privateCell(value, redact),
-};
 
 const notKnown: Cell = { text: "not known", raw: null, tone: "warn" };
 const works = (ok: boolean | null): Cell =>
@@ -235,16 +222,16 @@ interface BookedWindow {
 }
 
 /** A row for each booked window. */
-export const WINDOWS = columns<BookedWindow, SignalView>()({
+export const WINDOWS = columns<BookedWindow, DayView>()({
   path: column("Path", keyKind, ({ path }) => path.id),
   from: clockColumn("Opens", ({ from }) => ({ at: from, place: null }), { kind: instantKind }),
   to: clockColumn("Closes", ({ to }) => ({ at: to, place: null }), { kind: instantKind }),
-  booking: column("Booking", secret, ({ path }) => path.booking),
+  booking: column("Booking", secretKind, ({ path }) => path.booking),
   polarisation: column("Polarisation", orNull(textKind), ({ path }) => path.polarisation, {
     cell: ({ path }) => textCell(path.polarisation),
     spare: 1,
   }),
-  phone: column("Telephone", secret, ({ path }) => path.phone),
+  phone: column("Telephone", secretKind, ({ path }) => path.phone),
 });
 
 /** The booked windows of a day. */
@@ -270,18 +257,18 @@ export const FEEDS = columns<FeedRow, Words>()({
 });
 
 /** A row for each telephone line. */
-export const LINES = columns<Line, SignalView>()({
+export const LINES = columns<Line, DayView>()({
   id: keyKind,
   line: shown("Line", (line) => ({ text: line.id })),
-  number: column("Number", secret),
+  number: column("Number", secretKind),
   who: column("Who", idsKind, {
     cell: (line, { say, day }) => crewCell(say, meant(day.plan, line), day.plan.crew.size),
   }),
-  spare: column("Spare", secret),
+  spare: column("Spare", secretKind),
 });
 
 /** `data` of `signal`. */
-export const SIGNAL_DATA = object<SignalRows, SignalView>()({
+export const SIGNAL_DATA = object<SignalRows, DayView>()({
   looks: listKind(DISH_LOOKS),
   hits: listKind(SIGNAL_HITS),
   windows: kept(listKind(WINDOWS), (_, { day }) => windowsOf(day)),

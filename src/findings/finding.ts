@@ -68,6 +68,8 @@ export interface Wording {
   readonly day?: { readonly file: string | null; readonly date: string };
   /** Ids as they are listed in words: people by call, everything else as given. Left out where nobody is called. */
   inOrder?(ids: readonly string[]): readonly string[];
+  /** Whether these are all the people of the plan. */
+  isWholeCrew?(ids: readonly string[]): boolean;
   /** The plan line that says a value: `day.yaml:14`; null where the text has none. */
   where?(path: PlanPath): string | null;
 }
@@ -211,11 +213,26 @@ export function define<F extends Facts>(entry: Entry<F>): Definition<F> {
 /** So many numbered ones in a row are written as the first to the last. */
 const LONG_RUN = 4;
 
+/** A whole crew of more than this many is named by its number: no one finds a name in such a line. */
+const LONG_CREW = 8;
+
+type Listing = Pick<Wording, "name" | "inOrder" | "isWholeCrew">;
+
+function wholeCrew(ids: readonly string[], say: Listing): string | null {
+  return ids.length > LONG_CREW && say.isWholeCrew?.(ids) === true ? `all ${ids.length} people` : null;
+}
+
+/** `Wren, Ilse (2)`. */
+export const namesAndCount = (ids: readonly string[], say: Listing): string =>
+  wholeCrew(ids, say) ?? `${names(ids, say)} (${ids.length})`;
+
 /**
  * The display names of people, vehicles, places or pieces: `Wren, Ilse`; people in the order of their calls, numbered ones
- * in a row as `dawn.1 to dawn.8`.
+ * in a row as `dawn.1 to dawn.8`, a whole large crew as `all 40 people`.
  */
-export function names(ids: readonly string[], say: Pick<Wording, "name" | "inOrder">): string {
+export function names(ids: readonly string[], say: Listing): string {
+  const all = wholeCrew(ids, say);
+  if (all !== null) return all;
   const runs: string[][] = [];
   for (const id of say.inOrder?.(ids) ?? ids) {
     const run = runs.at(-1);

@@ -1,5 +1,5 @@
 /** What can be wrong with people's hours: codes, sentences and cures. */
-import { type Definition, define, type Entry, names, type Wording } from "../findings/finding.ts";
+import { type Definition, define, type Entry, namesAndCount, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 
 /** An instant as a finding carries it, to be printed on the reader's clocks. */
@@ -109,8 +109,8 @@ export const restNotStated = define<{
   shared: (f, who, say) => ({
     sentence:
       f.missing.length > 0
-        ? `${unknownDays(f.missing)}; ${names(who, say)} (${who.length}) must have been off duty then to keep this limit: ${f.rule}`
-        : `cannot check rest for ${names(who, say)} (${who.length}): no last release given; needed: ${f.rule}`,
+        ? `${unknownDays(f.missing)}; ${namesAndCount(who, say)} must have been off duty then to keep this limit: ${f.rule}`
+        : `cannot check rest for ${namesAndCount(who, say)}: no last release given; needed: ${f.rule}`,
     hint:
       f.missing.length > 0
         ? `${dayOffStated(f.who, f.missing)}, and so for each`

@@ -65,15 +65,15 @@ const withoutStandIns = (carriers: readonly { readonly carrier: Piece; readonly 
     })
     .map(({ carrier }) => carrier);
 
+/** A piece is in use from when its crew is in position, as the pack on it is. */
+const inUseFrom = ({ inPosition, start }: ActivityTimes): Instant | null => inPosition ?? start;
+
 /** Two that share a person are one after the other, whatever their times say. */
-const isAtOnce = ({ times: a }: Use, { times: b }: Use): boolean =>
-  a.start !== null &&
-  a.end !== null &&
-  b.start !== null &&
-  b.end !== null &&
-  a.start < b.end &&
-  b.start < a.end &&
-  !a.who.some((who) => b.who.includes(who));
+function isAtOnce({ times: a }: Use, { times: b }: Use): boolean {
+  const [fromA, fromB] = [inUseFrom(a), inUseFrom(b)];
+  if (fromA === null || fromB === null || a.end === null || b.end === null) return false;
+  return fromA < b.end && fromB < a.end && !a.who.some((who) => b.who.includes(who));
+}
 
 /** The use with those at the same time that together need most; what crews may share, each uses alone. */
 function busiest(day: Day, uses: readonly Use[]): readonly Use[] {

@@ -83,6 +83,28 @@ describe("an order that is suggested", () => {
     const edited = (files["bad-loop.yaml"] ?? "").replace("do: [early]", `do: ${order}`);
     expect(of(await check({ "day.yaml": edited }, "day.yaml"), "order-loop")).toEqual([]);
   });
+
+  it("is given as well where what `do` leaves out would follow the strike: a meal between two hits", async () => {
+    const text = (list: string) => `daywright: 1
+date: 2027-01-20
+clock: America/Chicago
+zone: America/Chicago
+crew: { wren: { role: camera, drives: wagon }, bo: { role: reporter } }
+vehicles: { wagon: {} }
+places: { lodge: { at: [46.60, -90.88] }, pier: { at: [46.81, -90.82] } }
+roads: [ { link: [lodge, pier], drive: 35 min, bad: 50 min } ]
+hits: { dawn: { at: "07:00", for: 3 min, place: pier }, noon: { at: "12:00", for: 3 min, place: pier } }
+tasks: { lunch: { kind: meal, for: 30 min, place: pier, who: all, after: dawn, before: noon } }
+runs:
+  wagon: { driver: wren, aboard: [wren, bo], stops: [lodge, { place: pier, do: [${list}] }, lodge] }
+`;
+    const [loop] = await check({ "day.yaml": text("dawn, noon") }, "day.yaml");
+    expect(loop?.message).toBe(
+      "these wait for each other: noon waits for lunch (day.yaml:10); lunch waits for noon (day.yaml:12)",
+    );
+    expect(loop?.hint).toBe("`do` at pier puts them the other way round: write `do: [dawn, lunch, noon]`");
+    expect(of(await check({ "day.yaml": text("dawn, lunch, noon") }, "day.yaml"), "order-loop")).toEqual([]);
+  });
 });
 
 describe("who drives on from a last stop", () => {

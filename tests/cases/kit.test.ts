@@ -62,6 +62,9 @@ describe("pieces of one kind", () => {
     const text = textOf("world/kit-count.yaml");
     const later = await judgedText(text.replace('"12:10"', '"12:40"'));
     expect(later.found("kit-too-few").map(({ facts }) => facts["item"])).toEqual(["bracket"]);
+    // In position 10 min before the hit: at 12:30, as the other crew's hit ends; a minute earlier both hold the camera.
+    const early = await judgedText(text.replace('"12:10"', '"12:39"'));
+    expect(early.found("kit-too-few").map(({ facts }) => facts["item"])).toEqual(["cam", "bracket"]);
     const more = await judgedText(
       text.replace("in: car, needs", "in: car, count: 2, needs").replace("count: 1", "count: 3"),
     );

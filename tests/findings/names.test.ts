@@ -1,7 +1,7 @@
 /** Names in a sentence, numbered ones in a row as the first to the last; and what law a finding rests on, named once. */
 import { expect, it } from "vitest";
 import { figureText } from "../../src/findings/figures.ts";
-import { names } from "../../src/findings/finding.ts";
+import { names, namesAndCount } from "../../src/findings/finding.ts";
 import { sourceLabel } from "../../src/reports/shared/findingView.ts";
 
 const say = { name: (id: string) => id };
@@ -19,6 +19,16 @@ it.each([
   [["a.01", "a.02", "a.03", "a.04"], "a.01, a.02, a.03, a.04"],
 ])("%j", (ids, text) => {
   expect(names(ids, say)).toBe(text);
+});
+
+it("a whole crew of nine or more is a number; of eight, or without one of them, it is names", () => {
+  const crew = (size: number) => Array.from({ length: size }, (_, n) => `p${"abcdefghijkl"[n]}`);
+  const whole = (size: number) => ({ ...say, isWholeCrew: (ids: readonly string[]) => ids.length === size });
+  expect(names(crew(9), whole(9))).toBe("all 9 people");
+  expect(namesAndCount(crew(9), whole(9))).toBe("all 9 people");
+  expect(names(crew(8), whole(8))).toBe("pa, pb, pc, pd, pe, pf, pg, ph");
+  expect(names(crew(9), whole(10))).toBe("pa, pb, pc, pd, pe, pf, pg, ph, pi");
+  expect(namesAndCount(crew(2), whole(2))).toBe("pa, pb (2)");
 });
 
 it.each([

@@ -28,7 +28,7 @@ interface Step {
 /** `instants` are the names of a cycle, each before the next. */
 export function cycleFinding(order: DayOrder, timing: Timing, instants: readonly string[]): Finding {
   const { plan } = order;
-  const owners = instants.map((name) => ownerOf(plan, name));
+  const owners = withoutStrike(instants.map((name) => ownerOf(plan, name)));
   const short = longerThanDrive(order, timing, owners);
   if (short !== null) return short;
   const steps = stepsOf(order, owners);
@@ -49,6 +49,13 @@ export function cycleFinding(order: DayOrder, timing: Timing, instants: readonly
   };
   return orderLoop.raise(facts, { path, span: plan.source.locate(path) });
 }
+
+/** What follows the last hit of a visit there follows its strike: the vehicle between the two waits for neither. */
+const withoutStrike = (owners: readonly Owner[]): readonly Owner[] =>
+  owners.filter(({ stop, does }, at) => {
+    const [before, after] = [owners.at(at - 1), owners[(at + 1) % owners.length]];
+    return does !== "leave" || stop === null || before?.stop !== null || after?.stop !== null;
+  });
 
 /** Minutes of half a day: hits of one night are no further apart. */
 const NIGHT = 720;

@@ -45,6 +45,7 @@ export function wordingOf(plan: Plan, options: SayOptions = {}): Wording {
     name: (id) => displayName(plan, id) ?? id,
     day: { file: plan.file, date: plan.date },
     ...(options.people === undefined ? {} : { inOrder: byCall(options.people) }),
+    isWholeCrew: (ids) => ids.length === plan.crew.size && ids.every((id) => plan.crew.has(id)),
     where: (path) => lineOf(plan, path),
   };
 }

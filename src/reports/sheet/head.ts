@@ -133,18 +133,20 @@ function feltOf(row: Weather): { readonly celsius: number; readonly by: string }
 /** 80 °F, from where the heat index is defined. */
 const HEAT = ofFahrenheit(80);
 
-/** The nearest hospitals of the places with hits, and who leads. */
+/** The nearest hospitals of the places with hits, where none of these states one of all stops; and who leads. */
 export function contacts(input: SheetInput): readonly Line[] {
   const { places } = input.day.plan;
   const sites = input.day.activities.flatMap((one) =>
     one.activity.kind === "hit" && one.place !== null && concerns(input, one.who) ? [one.place] : [],
   );
-  const all = [...new Set(sites.length === 0 ? input.day.stops.map((stop) => stop.place) : sites)];
-  const hospitals = all.flatMap((id) => {
-    const hospital = places.get(id)?.hospital ?? null;
-    // A text may hold a number or a street.
-    return hospital === null || input.redact ? [] : [{ id, hospital }];
-  });
+  const hospitalsOf = (ids: readonly Id[]) =>
+    [...new Set(ids)].flatMap((id) => {
+      const hospital = places.get(id)?.hospital ?? null;
+      // A text may hold a number or a street.
+      return hospital === null || input.redact ? [] : [{ id, hospital }];
+    });
+  const near = hospitalsOf(sites);
+  const hospitals = near.length > 0 ? near : hospitalsOf(input.day.stops.map((stop) => stop.place));
   // One line for a hospital, with its distance from each place.
   const alike = groupBy(hospitals, ({ hospital: { name: called, phone, address } }) =>
     [called, phone, address].join("\n"),

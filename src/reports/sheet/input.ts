@@ -138,8 +138,14 @@ const localFirst = (plan: Plan, say: Wording, desk: ZoneId, clocks: ReportClocks
   },
 });
 
+/** The first word of a name; the whole where that word has no letter. */
+function firstWord(name: string): string {
+  const [first = name] = name.trim().split(/\s+/u);
+  return /\p{L}/u.test(first) ? first : name;
+}
+
 function shortNames({ day, say }: SheetRequest): Names {
-  const firsts = day.people.map(({ id }) => [id, say.name(id).trim().split(/\s+/u)[0] ?? id] as const);
+  const firsts = day.people.map(({ id }) => [id, firstWord(say.name(id))] as const);
   const known = new Map(
     firsts.filter(([id, first]) => firsts.every(([other, name]) => other === id || name !== first)),
   );

@@ -57,6 +57,13 @@ it.each([
   expect(one.said("rest-not-stated")).toEqual([]);
 });
 
+it("a berth before the call rests as time off does, in two spans or in one", async () => {
+  const berth = spans("19T06 19T18 duty", "19T18 19T23 berth", "19T23 20T09 berth");
+  const one = await hours(berth);
+  expect(one.person("tomas").restBeforeMinutes).toBe(11 * 60 + 30);
+  expect(one.law("tomas")).toEqual([]);
+});
+
 it("off that ends before the call states no release: nothing is known of the time between", async () => {
   const one = await hours(spans("19T06 19T18 duty", "19T18 20T05 off"));
   expect(one.person("tomas").restBeforeMinutes).toBeNull();

@@ -67,7 +67,7 @@ describe("a network with what stands", () => {
       ["wagon.1", at("08:00")],
       ["wagon.9", at("08:00")],
     ]);
-    expect(pinned({ ...NO_PINS, standing }, {}, none)).toEqual(["origin>wagon.1.leave 08:00 now"]);
+    expect(pinned({ ...NO_PINS, standing }, {}, none)).toEqual(["origin>wagon.1.leave 08:00 wagon.1 leaving"]);
     const left = { ...pinsAt({ "wagon.1.leave": at("07:10") }), standing };
     const fixed = [`origin>wagon.1.leave 07:10 ${AS_IT_WENT}`, `wagon.1.leave>origin 07:10 ${AS_IT_WENT}`];
     expect(pinned(left, {}, none)).toEqual(fixed);

@@ -48,19 +48,25 @@ const off = (from: Instant, to: Instant): LogSpan => ({
 
 const cutAt = (span: LogSpan, to: Instant): readonly LogSpan[] => (span.from < to ? [{ ...span, to }] : []);
 
+/** Where a person's record of the days themselves begins, and the first work in it, if only for the gear. */
+interface Begin {
+  readonly record: Instant | null;
+  readonly work: Instant | null;
+}
+
 /**
- * What is known from before the first day: spans as in a log, then the time since the last release. The day itself begins at
- * `until`, and its plan says what follows: rest that was stated beyond it ends there.
+ * What is known from before the first day: spans as in a log, then the time since the last release. The plan says what is
+ * done from the first work on: rest that was stated beyond it ends there.
  */
-function fromHistory(history: History | undefined, until: Instant | null): readonly LogSpan[] {
+function fromHistory(history: History | undefined, { record, work }: Begin): readonly LogSpan[] {
   const spans = (history?.spans ?? [])
     .map((span): LogSpan => ({ ...span, pause: false }))
-    .flatMap((span) => (until === null || span.to <= until || !isRest(span) ? [span] : cutAt(span, until)))
+    .flatMap((span) => (work === null || span.to <= work || !isRest(span) ? [span] : cutAt(span, work)))
     .sort((a, b) => a.from - b.from);
   const end = spans.at(-1)?.to;
   const released = history?.released ?? null;
-  if (end === undefined || released === null || until === null || end < released) return spans;
-  return end < until ? [...spans, off(end, until)] : spans;
+  if (end === undefined || released === null || record === null || end < released) return spans;
+  return end < record ? [...spans, off(end, record)] : spans;
 }
 
 /** Spans before a hole, kept as totals by day: work that is known still counts, rest across the hole is not. */
@@ -82,7 +88,7 @@ function asTotals(spans: readonly LogSpan[], calendar: Calendar): readonly DayTo
 
 /** Totals of whole days, less the work on them that is stated in spans as well. */
 function totalsOf(history: History | undefined, calendar: Calendar): readonly DayTotal[] {
-  const inSpans = asTotals(fromHistory(history, null), calendar);
+  const inSpans = asTotals(fromHistory(history, { record: null, work: null }), calendar);
   return (history?.totals ?? []).flatMap(({ date, dutyMinutes, drivingMinutes }) => {
     const day = dayOfDate(date);
     if (day === null) return [];
@@ -122,10 +128,14 @@ export function ledgerOf(days: readonly Day[], person: Id): Ledger {
     return found === undefined ? [] : [[day, found]];
   });
   const history = first?.plan.history.get(person);
-  const begins = own.flatMap(([, { spans }]) => spans)[0]?.from ?? null;
+  const itsSpans = own.flatMap(([, { spans }]) => spans);
+  const begin: Begin = {
+    record: itsSpans[0]?.from ?? null,
+    work: itsSpans.find(({ doing }) => doing !== "off")?.from ?? null,
+  };
   const lived = own.flatMap(([day, { spans }]) => spans.map((span, i) => spanOf(day.plan, span, spans[i + 1])));
   const missing = missingDaysOf(days, person);
-  const { runs, gaps } = pieces(withMissing([...fromHistory(history, begins), ...lived], missing));
+  const { runs, gaps } = pieces(withMissing([...fromHistory(history, begin), ...lived], missing));
   const spans = runs.at(-1) ?? [];
   const recordIn = (calendar: Calendar): HoursRecord => ({
     spans,

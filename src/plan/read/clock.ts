@@ -1,14 +1,15 @@
 /** From written times to instants: on the control room's clock, a place's, a label's or a zone's. */
 import type { Facts } from "../../findings/finding.ts";
 import { nearest } from "../../findings/nearest.ts";
-import { dateOfDay, dayNumber, dayOfDate } from "../../time/civil.ts";
+import { dateOfDay, dayNumber, dayOfDate, weekdayOf } from "../../time/civil.ts";
 import { isoLocal } from "../../time/format.ts";
 import { isWinterAlone, spokenZone, zonesLike } from "../../time/suggest.ts";
 import { type Instant, instant, type ZoneId } from "../../time/units.ts";
 import { resolveLocal } from "../../time/wall.ts";
 import { inTable, zone } from "../../time/zone.ts";
-import { localNowhere, timeFar, timeOutside, timeSkipped, timeTwice, zoneUnknown } from "../findings.ts";
+import { localNowhere, timeBad, timeFar, timeOutside, timeSkipped, timeTwice, zoneUnknown } from "../findings.ts";
 import { mistaken, type Parsed, parsed } from "../values/parsed.ts";
+import { weekdayApart } from "../values/signs.ts";
 import { parseTime, type WrittenTime } from "../values/time.ts";
 
 /** What a written time is read against. */
@@ -42,10 +43,28 @@ export function parseInstant(
   local: ZoneId | null,
   reach: DayReach = OF_THE_DAY,
 ): Parsed<Instant> {
+  const fix = onWeekday(text, clocks);
+  if (fix !== null) return mistaken((c) => timeBad.raise({ text, fix }, c));
   const time = parseTime(text);
   if (!time.ok) return time;
   const found = resolve(time.value, clocks, local);
   return found.ok ? (farFrom(time.value, clocks, reach) ?? found) : found;
+}
+
+/** `"07:00 +1d"` for `07:00 Thu` in a plan of a Wednesday, whose day before is `-1d`; null for a time without a weekday. */
+function onWeekday(text: string, { date, labels }: Clocks): string | null {
+  const apart = weekdayApart(text.trim());
+  if (apart === null || [...labels.keys()].some((label) => text.trim().endsWith(label))) return null;
+  const first = dayNumber(date);
+  const days =
+    [0, 1, 2, 3, 4, 5, -1].find(
+      (n) =>
+        weekdayOf(first + n)
+          .slice(0, 3)
+          .toLowerCase() === apart.weekday,
+    ) ?? 0;
+  const made = `${apart.rest}${days === 0 ? "" : ` ${days < 0 ? "-" : "+"}${Math.abs(days)}d`}`;
+  return parseTime(made).ok ? `"${made}"` : null;
 }
 
 /** The mistake of a time that lies too far from the plan's days; null for one that does not. */

@@ -69,6 +69,12 @@ function noColonSpace(source: SourceText, line: TextLine): Finding | null {
   return yamlNoSpaceAfterColon.raise({ key, rest: rest.trim() }, { span: source.span(at, at + key.length + 1) });
 }
 
+/** Without the closing brace at the end whose opening one is missing. */
+function withoutLoneBrace(text: string): string {
+  const isLone = text.endsWith("}") && text.split("{").length < text.split("}").length;
+  return isLone ? text.slice(0, -1).trimEnd() : text;
+}
+
 function colonInText(source: SourceText, line: TextLine): Finding | null {
   const match = COLON_IN_TEXT.exec(line.text);
   if (match === null) return null;
@@ -77,7 +83,7 @@ function colonInText(source: SourceText, line: TextLine): Finding | null {
   const inner = /^([A-Za-z][\w-]*): \S/.exec(value)?.[1];
   const braces = inner !== undefined && isKey(inner);
   return yamlColonInText.raise(
-    { key, value: value.trim(), braces },
+    { key, value: braces ? withoutLoneBrace(value.trim()) : value.trim(), braces },
     { span: source.span(at, at + value.trimEnd().length) },
   );
 }

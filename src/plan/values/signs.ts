@@ -45,8 +45,17 @@ export const plainSigns = (text: string): string =>
     .replaceAll("\uff1a", ":");
 
 /** The text without a day of the week before it: `Wed 12:00`, `Wednesday, 3 March 2027`. */
-export const withoutWeekday = (text: string): string =>
-  text.replace(/^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?[.,]?\s+/i, "");
+export const withoutWeekday = (text: string): string => text.replace(WEEKDAY_BEFORE, "");
+
+const WEEKDAY = "(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?";
+const WEEKDAY_BEFORE = new RegExp(`^${WEEKDAY}[.,]?\\s+`, "i");
+const WITH_WEEKDAY = new RegExp(`^(?:(${WEEKDAY})[.,]?\\s+(\\d.*)|(\\d.*\\S)[,\\s]\\s*(${WEEKDAY})\\.?)$`, "i");
+
+/** `07:00` and `thu` of `Thu 07:00` and `07:00 Thursday`; null where no weekday stands before or behind the rest. */
+export function weekdayApart(text: string): { readonly weekday: string; readonly rest: string } | null {
+  const [, before, behind, rest = behind, last = before] = WITH_WEEKDAY.exec(text) ?? [];
+  return rest === undefined || last === undefined ? null : { weekday: last.slice(0, 3).toLowerCase(), rest };
+}
 
 /** As `plainSigns`, without quotes around the whole. */
 export const plainWord = (text: string): string =>

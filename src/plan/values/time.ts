@@ -93,7 +93,9 @@ function timeMeant(text: string): string | null {
   if (offset !== null) return offset;
   const two = twoTimes(plainWord(text));
   if (two !== null) return two;
-  const plain = dayBehind(withoutWeekday(plainWord(text))).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
+  const plain = dayBehind(
+    withoutDatesWeekday(plainWord(text)).replace(NEXT_DAY, "tomorrow").replace(SAME_DAY, "today"),
+  ).replace(/^(\d{4}-\d{1,2}-\d{1,2})[T ]\s*/i, "$1T");
   const [date = "", clock = plain] = plain.includes("T") && /^\d{4}-/.test(plain) ? plain.split("T") : [];
   const said = clock
     .replace(/[A-Za-z]+/g, (word) => DAY_WORDS.get(word.toLowerCase()) ?? word)
@@ -113,6 +115,15 @@ function bareOffset(text: string): string | null {
   const made = `${clock} UTC${offset}`;
   return parseTime(made).ok ? `"${made}"` : null;
 }
+
+/** A weekday before a date says nothing more; before a time it says which day, and is not to be lost. */
+function withoutDatesWeekday(text: string): string {
+  const rest = withoutWeekday(text);
+  return /^\d{4}-/.test(rest) ? rest : text;
+}
+
+const NEXT_DAY = /\b(?:the )?(?:next|following) (?:day|morning|afternoon|evening|night)\b/i;
+const SAME_DAY = /\b(?:this (?:morning|afternoon|evening)|tonight)\b/i;
 
 /** `tomorrow 12:00` as `12:00 tomorrow`. */
 const dayBehind = (text: string): string =>
@@ -134,6 +145,7 @@ function twoTimes(text: string): string | null {
 /** Days as people call them, and as a plan does. */
 const DAY_WORDS = new Map([
   ["today", ""],
+  ["tonight", ""],
   ["tomorrow", "+1d"],
   ["tmrw", "+1d"],
   ["overmorrow", "+2d"],

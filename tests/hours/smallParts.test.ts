@@ -8,6 +8,7 @@ import { judgeRecord } from "../../src/hours/judge/judge.ts";
 import { ledgerOf } from "../../src/hours/judge/ledger.ts";
 import { breachFindingOf } from "../../src/hours/judge/limitFindings.ts";
 import { personHours } from "../../src/hours/judge/person.ts";
+import { withMissing } from "../../src/hours/judge/unknown.ts";
 import { weeklyRest } from "../../src/hours/questions/weeklyQuestions.ts";
 import { ruleSet } from "../../src/hours/rules/index.ts";
 import { NO_OPTIONS } from "../../src/hours/rules/options.ts";
@@ -244,5 +245,29 @@ history:
       { day: first, dutyMinutes: 120, drivingMinutes: 120 },
       { day: second, dutyMinutes: 240, drivingMinutes: 60 },
     ]);
+  });
+});
+
+describe("a night between two days that were not handed over", () => {
+  const span = (from: number, to: number, is: LogSpan["is"], more: Partial<LogSpan> = {}): LogSpan => ({
+    ...{ from: instant(from), to: instant(to), is, in: "commercial", pause: false },
+    ...more,
+  });
+  const spans = [span(0, 50, "duty"), span(50, 150, "off", { night: true }), span(150, 200, "off")];
+  const filled = (unknown: readonly (readonly [number, number])[], stated: readonly LogSpan[]) => {
+    const missing = { unknown: unknown.map(([from, to]) => ({ from: instant(from), to: instant(to) })), spans: stated };
+    return withMissing(spans, { ...missing, totals: [] }).map(
+      ({ from, to, is, unknown: open }) => `${is} ${from}-${to}${open === true ? " unknown" : ""}`,
+    );
+  };
+
+  it("holds what a history states and what nothing is known of, each where it lies in it, and is off for the rest", () => {
+    const kept = (...night: readonly string[]) => ["duty 0-50", ...night, "off 150-200"];
+    expect(filled([], [])).toEqual(kept("off 50-150"));
+    expect(filled([], [span(70, 90, "driving")])).toEqual(kept("off 50-70", "driving 70-90", "off 90-150"));
+    expect(filled([[60, 70]], [])).toEqual(kept("off 50-60", "off 60-70 unknown", "off 70-150"));
+    expect(filled([[100, 160]], [span(40, 60, "duty")])).toEqual(
+      kept("duty 50-60", "off 60-100", "off 100-150 unknown"),
+    );
   });
 });

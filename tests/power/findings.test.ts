@@ -175,6 +175,12 @@ describe("findings of the batteries", () => {
     expect([await codes(50, -14), await codes(50, 46)]).toEqual([["charger-in-frost"], ["charger-in-heat"]]);
   });
 
+  it("names what a stand-by cannot go together with: hits by their names, and itself by its load", async () => {
+    // 23 Wh of both hits and 9.4 between them: without any of the three 47.3 % would do.
+    const found = (await judged(standbyWith("47.3%"))).find(({ code }) => code === "standby-unpowered");
+    expect(found?.facts["blocking"]).toEqual(["dawn.1", "dawn.2", "camera.standby.1"]);
+  });
+
   it("asks nothing of a piece that is not there", async () => {
     const away = await judged({ kit: "camera: { in: lodge, watts: 40, mount: wedge, during: [dawn] }" });
     expect(away.map((one) => one.code)).toEqual([]);

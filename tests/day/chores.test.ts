@@ -86,6 +86,9 @@ describe("a chore", () => {
   });
 
   it("a minute farther from it parts the rest and is no call", () => {
+    // The reasons of the call and the release are those of the duty, not of the chore.
+    const apart = dayWith(["05:46", "05:54"]);
+    expect([apart.why("wren.call")?.at, apart.why("wren.release")?.at]).toEqual([at("06:10"), at("09:15")]);
     expect(read(dayWith(["05:46", "05:54"]))).toEqual({
       duty: ["06:10", "09:15"],
       previous: -360,

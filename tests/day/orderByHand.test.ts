@@ -199,3 +199,40 @@ describe("a call", () => {
     expect([0, 1, 2, 3, 5, 15].map(call)).toEqual(["06:11", "06:11", "06:10", "06:09", "06:10", "06:00"]);
   });
 });
+
+describe("one hit with two vehicles, at a place that one of them comes to twice", () => {
+  it("is with those of the first stop, and what fixes a time is named by its line of the plan", () => {
+    const day = dayOf({
+      crew: { wren: { drives: ["wagon"] }, tomas: { drives: ["truck"] } },
+      roads: { "home pier": [30, 40], "pier cove": [20, 25] },
+      hits: { dawn: { ...HITS.dawn, who: ["wren", "tomas"] } },
+      tasks: {
+        look: {
+          ...({ kind: "work", in: "cove", forMinutes: 10 } as const),
+          window: { from: at("12:00"), to: at("12:10") },
+        },
+      },
+      runs: {
+        wagon: {
+          driver: "wren",
+          stops: [
+            { place: "home", leave: at("05:00") },
+            { place: "pier", do: ["dawn"] },
+            { place: "cove", do: ["look"] },
+            { place: "pier", do: [] },
+            "home",
+          ],
+        },
+        truck: { driver: "tomas", stops: ["home", { place: "pier", do: ["dawn"] }, "home"] },
+      },
+    });
+    expect(day.activities.find(({ id }) => id === "dawn")?.who).toEqual(["wren", "tomas"]);
+    const by = (id: string) => day.why(id)?.fixedBy.where;
+    expect([by("dawn.start"), by("look.start")]).toEqual([
+      ["hits", "dawn", "at"],
+      ["tasks", "look", "window"],
+    ]);
+    // Wren's call follows from the wagon's departure, which its stop states.
+    expect(by("wagon.1.leave")?.at(-1)).toBe("leave");
+  });
+});

@@ -1,7 +1,7 @@
 /** Blocks of a view model as HTML: tables that become cards on a phone, lists to tick on paper, charts as inline SVG. */
 import type { Wording } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
-import type { Block, Cell, Column, Table } from "../../reports/shared/view.ts";
+import type { Block, Cell, Chart, Column, Table } from "../../reports/shared/view.ts";
 import { chartSvg } from "../chart/svg.ts";
 import { qrSvg } from "../qr.ts";
 import { htmlLink, htmlText, isolated } from "./text.ts";
@@ -12,7 +12,9 @@ export function htmlBlock(block: Block, say: Wording, id: string): string {
     case "table":
       return table(block);
     case "chart":
-      return chartSvg(block, say, { id, beside: true }).svg;
+      return chartParts(block)
+        .map((part, at) => chartSvg(part, say, { id: at === 0 ? id : `${id}-${at}`, beside: true }).svg)
+        .join("\n");
     case "heading":
       return `<h3>${isolated(block.text)}</h3>`;
     case "line":
@@ -22,6 +24,16 @@ export function htmlBlock(block: Block, say: Wording, id: string): string {
     case "findings":
       return `<ul>${block.findings.map(({ line }) => `<li>${htmlCells(line)}</li>`).join("")}</ul>`;
   }
+}
+
+/** So many lanes with their names above them fill a page of Letter, which a drawing cannot break across. */
+const LANES_A_PAGE = 24;
+
+/** A chart of many people in drawings of about as many lanes each, every one with its own axis. */
+function chartParts(chart: Chart): readonly Chart[] {
+  const parts = Math.max(1, Math.ceil(chart.lanes.length / LANES_A_PAGE));
+  const size = Math.max(1, Math.ceil(chart.lanes.length / parts));
+  return Array.from({ length: parts }, (_, at) => ({ ...chart, lanes: chart.lanes.slice(at * size, (at + 1) * size) }));
 }
 
 /** A list; one of positions on the map carries a code for each. */

@@ -5,10 +5,46 @@
  * that somebody wrote is lost.
  */
 import { editDistance } from "../findings/nearest.ts";
+import { leastOf, mostOf } from "../lists.ts";
 import { kilovoltsIn, thicknessesIn, tidyNumbers } from "./hazardFigures.ts";
-import { FILLER, type HazardKind, type Known, SLIPPERY, WORDS } from "./hazardWords.ts";
 
-export type { HazardKind } from "./hazardWords.ts";
+/** The hazards that have words of their own; `other` is printed as it is written. */
+export type HazardKind = Known | "other";
+
+/** A hazard of which a table says more. */
+export type Known = "ice" | "lines" | "mast" | "roadside" | "water" | "generator";
+
+/** The words of each kind: the first is its name, the rest are near it. */
+const WORDS: readonly (readonly [Known, readonly string[]])[] = [
+  ["ice", ["ice", "icy", "frozen"]],
+  [
+    "lines",
+    ["lines", "line", "cables", "cable", "wires", "wire", "powerline", "powerlines", "catenary", "pylon", "pylons"],
+  ],
+  ["mast", ["mast", "masts", "boom"]],
+  [
+    "roadside",
+    ["roadside", "road", "roads", "highway", "shoulder", "verge", "traffic", "street", "motorway", "freeway"],
+  ],
+  ["water", ["water", "lake", "river", "quay", "waves", "surf", "tide", "canal", "harbor", "harbour"]],
+  ["generator", ["generator", "generators", "genset", "gensets"]],
+];
+
+/** With one of these words and no thickness, ice is what people slip on, not what bears them. */
+const SLIPPERY: ReadonlySet<string> = new Set(
+  "black road roads street highway steps stairs ramp path sidewalk pavement parking lot deck bridge roof driveway yard".split(
+    " ",
+  ),
+);
+
+/** Words that say where, how much or what sort; an entry of known words and these needs no line of its own. */
+const FILLER: readonly string[] = [
+  "a an the and or of on at in by to near under over above beside along around with without from about some very not no only is are",
+  "mm cm m meter meters metre metres in inch inches ft foot feet kg t lb kv v kilovolt kilovolts volt volts voltage mph km h kph kmh",
+  "overhead power electric electrical high low medium open deep cold busy fast thin thick clear new old white snow black live",
+  "work working vehicle vehicles people foot place side edge tower towers telescopic",
+  "pier dock bank shore shoreline bay pond beach bridge town city country",
+].flatMap((line) => line.split(" "));
 
 /** A hazard of a place with its figures: kilovolts of power lines, inches of ice. */
 export interface Hazard {
@@ -45,9 +81,6 @@ const isSlippery = (words: readonly string[], inches: number | null): boolean =>
   words.some((word) => kindOf(word) === "ice") &&
   !words.some((word) => kindOf(word) === "water") &&
   words.some((word) => SLIPPERY.has(word));
-
-const leastOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.min(...values));
-const mostOf = (values: readonly number[]): number | null => (values.length === 0 ? null : Math.max(...values));
 
 const MPH = /(\d{1,3})\s?(mph|km\/h|kph|kmh)/gi;
 const speedsIn = (text: string): readonly number[] =>

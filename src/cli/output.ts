@@ -1,5 +1,6 @@
 /** Where a command's answer goes and in which form: standard output or a file that is never half written. */
 import { resolve } from "node:path";
+import type { Report } from "../index.ts";
 import type { OutputForm } from "../render/form.ts";
 import { formOfSuffix, formsOf } from "../render/forms.ts";
 import { printable } from "../render/text/printable.ts";
@@ -61,6 +62,19 @@ async function styleOf(io: Io, options: CommonOptions, stream: Output, list: boo
     rule: options.ascii || !stream.isTty ? "-" : "─",
     tables: list ? "list" : "columns",
   };
+}
+
+/** The report in one form. `json` prints its `data` alone: an envelope is made of more than a report. Throws for a form that takes no report. */
+export async function printed(
+  io: Io,
+  options: CommonOptions,
+  form: OutputForm,
+  report: Report,
+  parts = false,
+): Promise<string> {
+  if (form.takes !== "report") throw new Error(`${form.name} is not made from a report`);
+  const render = await form.load();
+  return render(report, { style: (list) => textStyle(io, options, list), bom: options.bom, parts });
 }
 
 /** Hands over the whole answer. */

@@ -61,7 +61,7 @@ interface Clash {
 /** What is wrong between plans, by the file that it concerns. */
 export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, readonly Finding[]> {
   const found = new Map<string, Finding[]>();
-  const tell = ({ file }: Claim, finding: Finding): void => {
+  const add = ({ file }: Claim, finding: Finding): void => {
     if (file === null) return;
     const all = found.get(file);
     if (all === undefined) found.set(file, [finding]);
@@ -73,7 +73,7 @@ export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, rea
     const first = claim.plan === null ? undefined : versions.get(claim.plan);
     if (claim.plan !== null && first === undefined) versions.set(claim.plan, claim);
     if (first !== undefined)
-      tell(claim, dateTwice.raise({ plan: claim.plan ?? "", other: first.file ?? "" }, { span: claim.span }));
+      add(claim, dateTwice.raise({ plan: claim.plan ?? "", other: first.file ?? "" }, { span: claim.span }));
   }
   // Many plans that share the same are one finding for each plan, not one for each two.
   const shared = new Map<Claim, Map<string, Clash>>();
@@ -96,7 +96,7 @@ export function compareClaims(claims: readonly Claim[]): ReadonlyMap<string, rea
       share(other, one, both);
     }
   });
-  for (const [claim, clashes] of shared) for (const clash of clashes.values()) tell(claim, booked(claim, clash));
+  for (const [claim, clashes] of shared) for (const clash of clashes.values()) add(claim, booked(claim, clash));
   return found;
 }
 

@@ -139,7 +139,7 @@ const contractRules = ({ plan }: Day, person: Id): readonly RuleSetId[] =>
 function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonly Finding[] {
   const path = day.plan.crew.get(person.id)?.path ?? ["crew", person.id];
   const { hours, ledger, since } = result;
-  const told = personFindings({
+  const raised = personFindings({
     hours,
     spans: ledger.spans,
     startsReleased: person.previousRelease !== null,
@@ -156,9 +156,9 @@ function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonl
     labour: contractRules(day, person.id).map((name) => ruleSet(name, NO_OPTIONS, day.plan.rules)),
   });
   const who = person.id;
-  const unknown = restUnknown(day, person, hours, told);
+  const unknown = restUnknown(day, person, hours, raised);
   // A release that cannot be is reported once, not as one that is missing too.
-  const known = person.lateRelease === null ? told : told.filter(({ code }) => code !== "rest-not-stated");
+  const known = person.lateRelease === null ? raised : raised.filter(({ code }) => code !== "rest-not-stated");
   const gaps = ledger.gaps.map(({ from, to }) =>
     hoursGap.raise({ who, from: { at: from }, to: { at: to } }, { who, path, at: from }),
   );

@@ -72,11 +72,11 @@ const lowChances = (day: Day, hits: readonly TargetChance[]): readonly Finding[]
 
 /** One for a road, whichever way it is driven and however often. */
 function estimates(day: Day): readonly Finding[] {
-  const told = new Set<string>();
+  const raised = new Set<string>();
   return day.moves.flatMap(({ leg, leave }: Move): readonly Finding[] => {
     const key = [leg.from, leg.to].sort().join(" ");
-    if (leg.basis !== "estimated" || leg.range === null || told.has(key)) return [];
-    told.add(key);
+    if (leg.basis !== "estimated" || leg.range === null || raised.has(key)) return [];
+    raised.add(key);
     const [low, likely] = [Math.floor(leg.range.lowMinutes), Math.ceil(leg.likelyMinutes)];
     const facts = { from: leg.from, to: leg.to, low, likely, high: Math.ceil(leg.range.highMinutes) };
     return [roadEstimated.raise(facts, { at: leave, path: leg.path ?? ["roads"] })];

@@ -8,8 +8,8 @@ import type { CheckedPlan, SarifResult } from "../../render/forms/check.ts";
 import { formsOf } from "../../render/forms.ts";
 import type { Invocation } from "../command.ts";
 import { EXIT } from "../exit.ts";
+import { printed } from "../output.ts";
 import { envelopeOf, type PlanOutcome, several } from "../plan/planCommand.ts";
-import { printed } from "../print.ts";
 import type { CheckedPiece } from "./pool.ts";
 
 /** A checked plan, and what could not be judged. */

@@ -2,8 +2,7 @@
 import { answers, codes, nearest } from "../../index.ts";
 import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, usage } from "../exit.ts";
-import { chooseForm, deliver } from "../output.ts";
-import { printed } from "../print.ts";
+import { chooseForm, deliver, printed } from "../output.ts";
 
 /** The command `explain`. */
 export const explainCommand: CommandFile = {

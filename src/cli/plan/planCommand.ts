@@ -22,8 +22,7 @@ import type { CommandFile, Invocation } from "../command.ts";
 import { EXIT, type ExitCode, worst } from "../exit.ts";
 import { planFiles, readSource } from "../io/source.ts";
 import { plansIn } from "../io/targets.ts";
-import { chooseForm, deliver, note, noteStyle } from "../output.ts";
-import { printed } from "../print.ts";
+import { chooseForm, deliver, note, noteStyle, printed } from "../output.ts";
 import { type LoadedPlan, loadSource, type PlanContext } from "./load.ts";
 
 /** What most chats take as one message. */
@@ -222,8 +221,8 @@ async function printFindings({ io, options }: Invocation, answers: readonly Plan
     const style = await noteStyle(io, options);
     const how = redacting(options.redact);
     for (const finding of together(loud)) {
-      const told = findingView(finding, context.say, how);
-      lines.push(...(finding.level === "error" ? findingLines(told, style) : [briefLine(told, style)]).map(isolate));
+      const view = findingView(finding, context.say, how);
+      lines.push(...(finding.level === "error" ? findingLines(view, style) : [briefLine(view, style)]).map(isolate));
     }
   }
   if (lines.length > 0) io.stderr.write(`${lines.join("\n")}\n`);

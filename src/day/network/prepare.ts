@@ -2,6 +2,7 @@
  * What a vehicle's visit asks for around its activities: park, set-up with dish-up, strike; one `packed` instant after which
  * the vehicle may go.
  */
+import { mostOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { activityOf, type Visit } from "../order/order.ts";
 import { lastLive, lineCheckMinutes, livesOf } from "../order/visits.ts";
@@ -96,7 +97,7 @@ export function checkMinutes(build: Build, id: Id): number | null {
     const live = lives.find((one) => one.id === id);
     return live === undefined ? [] : (lineCheckMinutes(build.order, visit, live, lives) ?? []);
   });
-  return each.length === 0 ? null : Math.max(...each);
+  return mostOf(each);
 }
 
 function strike(build: Build, visit: Visit, preparation: Preparation, add: Add): void {

@@ -32,7 +32,12 @@ function sameHourBefore(released: Instant, call: Instant, zone: ZoneId): string 
 }
 
 /** Raises where the release lies after the call; where none is stated, what the house asks for, unless law has `told` it. */
-export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, told: readonly Finding[]): Finding | null {
+export function restUnknown(
+  day: Day,
+  person: PersonDay,
+  hours: PersonHours,
+  raised: readonly Finding[],
+): Finding | null {
   const { id: who, call, lateRelease, previousRelease } = person;
   const crewPath = day.plan.crew.get(who)?.path ?? ["crew", who];
   if (call === null) return null;
@@ -45,7 +50,7 @@ export function restUnknown(day: Day, person: PersonDay, hours: PersonHours, tol
     const law = hours.bindings.some(({ rules }) => rules.legallyBinding);
     return releaseAfterCall.raise(facts, { who, path, legalRules: law, at: call });
   }
-  if (previousRelease !== null || told.some(({ code }) => code === "rest-not-stated")) return null;
+  if (previousRelease !== null || raised.some(({ code }) => code === "rest-not-stated")) return null;
   const facts = {
     who,
     rule: houseRest(hours),

@@ -3,6 +3,7 @@
  * the record continued as supposed: at the wheel, or off duty and then a single minute of work.
  */
 
+import { leastOf } from "../../lists.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { judgeReadings } from "../count/pairing.ts";
 import { isBeforeWork, partsIn } from "../count/reading.ts";
@@ -26,7 +27,7 @@ const forward = (at: Instant, minutes: number): Instant => instant(at + minutes)
 
 const firstBite = (breaches: readonly Breach[], from: Instant): Instant | null => {
   const later = breaches.flatMap(({ eachBites }) => eachBites.filter((bites) => bites >= from));
-  return later.length === 0 ? null : instant(Math.min(...later));
+  return leastOf(later);
 };
 
 /** From when on the first of the breaches from `shiftFrom` on was forbidden; a shift's own start where it was before. */
@@ -37,7 +38,7 @@ function firstForbidden(breaches: readonly Breach[], shiftFrom: Instant): Instan
       return bites < shiftFrom ? [] : forbidden >= shiftFrom ? [forbidden] : [bites];
     }),
   );
-  return past.length === 0 ? null : instant(Math.min(...past));
+  return leastOf(past);
 }
 
 const endOf = (record: HoursRecord): Instant | null => record.spans.at(-1)?.to ?? null;
@@ -52,7 +53,7 @@ function ranOut({ limits, shiftFrom }: Verdict, at: Instant): Instant | null {
     if (limit.waivedWithin !== undefined) return [];
     return runsOutAt <= at && runsOutAt >= (shiftFrom ?? at) ? [runsOutAt] : [];
   });
-  return spent.length === 0 ? null : instant(Math.min(...spent));
+  return leastOf(spent);
 }
 
 /**

@@ -1,5 +1,5 @@
 /** One person's hours under every rule set that binds them, at one moment. */
-import { once } from "../../lists.ts";
+import { leastOf, once } from "../../lists.ts";
 import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
 import { differs, minutesOver, type Readings } from "../count/pairing.ts";
@@ -125,7 +125,7 @@ export interface PersonAsked {
 
 const earliest = (times: readonly (Instant | null)[]): Instant | null => {
   const known = times.flatMap((at) => at ?? []);
-  return known.length === 0 ? null : instant(Math.min(...known));
+  return leastOf(known);
 };
 
 /** What all limits leave together, to choose between readings that break as much. */

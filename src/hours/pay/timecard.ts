@@ -1,6 +1,6 @@
 /** Several days' hours as pay: straight, overtime and double, meals missed, short turnarounds, per diem; totals agree with `hours`. */
 import type { Day } from "../../day/day.ts";
-import { sumOf } from "../../lists.ts";
+import { mostOf, sumOf } from "../../lists.ts";
 import type { Contract, Id, Plan } from "../../plan/plan.ts";
 import { dateText, dayNumber, type Instant, instant } from "../../time/index.ts";
 import { isCarried, isDuty, type LogSpan, mealsOf } from "../count/spans.ts";
@@ -55,7 +55,7 @@ export function mealsMissed({ verdicts }: PersonHours, { since, until, rules }: 
       return [most === null ? missed : Math.min(most, missed)];
     }),
   );
-  return counts.length === 0 ? null : Math.max(...counts);
+  return mostOf(counts);
 }
 
 /** What meals that are too short to be one make of a card. */

@@ -56,10 +56,10 @@ export async function readLog(text: string, file: string | null): Promise<LogRea
   reading.fit({ node: tree, path: [] }, logForm);
   await reportMisfits(reading, () => []);
   const log = new LogReader(reading, file).read(tree);
-  const told = reading.findings.toSorted(
+  const inOrder = reading.findings.toSorted(
     (a, b) => (a.span?.line ?? 0) - (b.span?.line ?? 0) || (a.span?.column ?? 0) - (b.span?.column ?? 0),
   );
-  return { log: told.length > 0 ? null : log, findings: told };
+  return { log: inOrder.length > 0 ? null : log, findings: inOrder };
 }
 
 type LogFields = FieldsOf<typeof logForm>;

@@ -7,11 +7,11 @@ import type { Reading } from "../read/reading.ts";
 /** Findings for hits that no one is taken to. */
 export function checkAttendance(reading: Reading, body: Body): void {
   const visited = visitedPlaces(body);
-  const told = new Set<string>();
+  const raised = new Set<string>();
   for (const hit of body.hits.values()) {
     const { location, path } = hit;
-    if (location.kind !== "place" || visited.has(location.place) || told.has(path.join(" "))) continue;
-    told.add(path.join(" "));
+    if (location.kind !== "place" || visited.has(location.place) || raised.has(path.join(" "))) continue;
+    raised.add(path.join(" "));
     const facts = { hit: String(path.at(-1)), place: location.place, runs: body.runs.size };
     reading.mistake([...path, "place"], (c) => hitUnattended.raise(facts, c));
   }

@@ -161,8 +161,8 @@ function wrongZones(reading: Reading, places: Places, doubts: Doubts): Places {
     const at = held.every(({ id }) => states(id)) ? [...held[0].path, "zone"] : ["zone"];
     reading.mistake(at, (c) => zoneDoubtful.raise(facts, c));
   }
-  const told = new Set(wrong.map(([zone]) => zone));
-  return new Map([...places].filter(([, place]) => place.at === null || !told.has(place.zone)));
+  const doubted = new Set(wrong.map(([zone]) => zone));
+  return new Map([...places].filter(([, place]) => place.at === null || !doubted.has(place.zone)));
 }
 
 /** Where the slip of another place would explain as much, both are offered. */

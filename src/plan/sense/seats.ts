@@ -10,11 +10,11 @@ import { type Manning, manningOf } from "./manning.ts";
 /** Findings for vehicles with fewer seats than people. */
 export function checkSeats(reading: Reading, body: Body): void {
   for (const run of body.runs.values()) {
-    const told = new Set<string>();
-    const once = (key: string, tell: () => void): void => {
-      if (told.has(key)) return;
-      told.add(key);
-      tell();
+    const raised = new Set<string>();
+    const once = (key: string, raise: () => void): void => {
+      if (raised.has(key)) return;
+      raised.add(key);
+      raise();
     };
     const mannings = manningOf(body, run) ?? [];
     mannings.slice(0, Math.max(1, mannings.length - 1)).forEach((manning, index) => {
@@ -24,7 +24,7 @@ export function checkSeats(reading: Reading, body: Body): void {
   }
 }
 
-type Once = (key: string, tell: () => void) => void;
+type Once = (key: string, raise: () => void) => void;
 
 /** Everyone named at the wheel, and where; relief at the stop that names it. */
 function driversOf({ saidDriver }: Manning, stop: Stop | undefined): readonly { who: Id; path: PlanPath }[] {

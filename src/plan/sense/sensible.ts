@@ -30,18 +30,18 @@ export function sensible(reading: Reading, body: Body): void {
 
 /** Each drive, which a crossing by ferry is not, has a road that says how long it takes, or coordinates at both ends to estimate it from. */
 function checkRoads(reading: Reading, { runs, roads, places }: Body): void {
-  const told = new Set<string>();
+  const raised = new Set<string>();
   for (const run of runs.values()) {
     for (const [index, stop] of run.stops.entries()) {
       const before = run.stops[index - 1];
       const from = before?.place;
       const to = stop.place;
-      if (from === undefined || before?.ferry != null || from === to || told.has([from, to].toSorted().join(" ")))
+      if (from === undefined || before?.ferry != null || from === to || raised.has([from, to].toSorted().join(" ")))
         continue;
       const without = [from, to].find((id) => places.get(id)?.at == null);
       const here = roads.filter((road) => joins(road, from, to));
       if (without === undefined || here.some(isTimed)) continue;
-      told.add([from, to].toSorted().join(" "));
+      raised.add([from, to].toSorted().join(" "));
       const facts = { from, to, without, vehicle: run.vehicle, stated: here.length > 0 };
       reading.mistake(stop.path, (c) => roadMissing.raise(facts, c));
     }

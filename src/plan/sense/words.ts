@@ -63,10 +63,10 @@ export function checkWords(reading: Reading, { crew, places, rides, hits }: Body
     for (const hazard of hazards) check(reading, [...path, "hazards"], hazard, HAZARDS);
   }
   for (const { by, path } of rides.values()) check(reading, [...path, "by"], by, RIDES);
-  const told = new Set<PlanPath>();
+  const raised = new Set<PlanPath>();
   for (const { run, path } of hits.values()) {
-    if (told.has(path)) continue;
-    told.add(path);
+    if (raised.has(path)) continue;
+    raised.add(path);
     check(reading, [...path, "run", "crosses"], run?.crosses ?? null, CROSSED);
   }
 }

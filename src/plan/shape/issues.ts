@@ -42,7 +42,7 @@ export function shapeMistakes(
   const result = form.schema(z, false).safeParse(raw(node));
   if (result.success) return [];
   const issues = result.error.issues.flatMap((issue) => narrowed(issue, path));
-  return paired(root, issues).flatMap((issue) => told(root, issue, homesOf));
+  return paired(root, issues).flatMap((issue) => findingsOf(root, issue, homesOf));
 }
 
 /** An issue with its whole path, or an unknown key together with the missing one that it was meant to be. */
@@ -91,7 +91,7 @@ function paired(root: PlanNode, issues: readonly Located[]): readonly Located[] 
   return joined.filter(({ path, issue }) => issue.code === "unrecognized_keys" || !taken.has(pathKey(path)));
 }
 
-function told(root: PlanNode, { issue, path, pairs }: Located, homesOf: HomesOf): readonly Finding[] {
+function findingsOf(root: PlanNode, { issue, path, pairs }: Located, homesOf: HomesOf): readonly Finding[] {
   switch (issue.code) {
     case "unrecognized_keys":
       return once(

@@ -35,7 +35,7 @@ const MOST_IN_A_LINE = 10;
  * counts only while nothing better was found before it.
  */
 export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): readonly Finding[] {
-  const told = new Map<string, Finding>();
+  const raised = new Map<string, Finding>();
   const inLine = new Map<number, number>();
   let general: Finding | null = null;
   for (const error of errors.slice(0, MOST_EXPLAINED)) {
@@ -46,10 +46,10 @@ export function toldPlainly(source: SourceText, errors: readonly YAMLError[]): r
     const found = specific(source, error);
     if (found !== null) {
       const key = `${found.code} ${found.span?.line}`;
-      if (!told.has(key)) told.set(key, found);
-    } else if (told.size === 0) general ??= generally(source, error);
+      if (!raised.has(key)) raised.set(key, found);
+    } else if (raised.size === 0) general ??= generally(source, error);
   }
-  const all = [...told.values()];
+  const all = [...raised.values()];
   const open = all.findIndex(({ code }) => code === yamlUnclosed.entry.code);
   // What stays open swallows the lines below it: none of them can be said to stand wrong.
   if (open >= 0) return all.filter(({ code }, at) => at <= open || code !== yamlIndent.entry.code);

@@ -7,34 +7,34 @@ import { inert, type TextStyle } from "./style.ts";
 const INDENT = "      ";
 
 /** `day.yaml:14:11: error: sentence  (code)`, the excerpt, the chain, its source and `try: …`. */
-export function findingLines(told: FindingView, style: TextStyle): readonly string[] {
-  const { tone } = told;
+export function findingLines(view: FindingView, style: TextStyle): readonly string[] {
+  const { tone } = view;
   return [
-    headLine(told, style),
-    ...told.marks.flatMap(({ title, span, label }) => [
+    headLine(view, style),
+    ...view.marks.flatMap(({ title, span, label }) => [
       ...(title === null ? [] : [`  ${inert(title, style)}`]),
       ...(span === null ? [] : excerpt(span, label, title === null ? tone : "muted", style)),
     ]),
-    ...chainLines(told.chain, style),
-    ...told.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
+    ...chainLines(view.chain, style),
+    ...view.remarks.flatMap(({ lead, text }) => remark(`${lead}: `, text, style)),
   ];
 }
 
 /** The first line alone, with why it is accepted if it is. */
-export const briefLine = (told: FindingView, style: TextStyle): string =>
+export const briefLine = (view: FindingView, style: TextStyle): string =>
   [
-    headLine(told, style),
-    ...told.remarks.flatMap(({ part, lead, text }) =>
+    headLine(view, style),
+    ...view.remarks.flatMap(({ part, lead, text }) =>
       part === "accepted" || part === "also" ? `${lead}: ${text}` : [],
     ),
   ]
     .map((part, at) => (at === 0 ? part : inert(part, style)))
     .join("; ");
 
-function headLine(told: FindingView, style: TextStyle): string {
-  const place = told.place === null ? "" : `${inert(told.place, style)}: `;
-  const sentence = inert(told.located, style);
-  return `${place}${style.paint(`${told.word}:`, told.tone)} ${sentence}  ${style.paint(`(${told.code})`, "muted")}`;
+function headLine(view: FindingView, style: TextStyle): string {
+  const place = view.place === null ? "" : `${inert(view.place, style)}: `;
+  const sentence = inert(view.located, style);
+  return `${place}${style.paint(`${view.word}:`, view.tone)} ${sentence}  ${style.paint(`(${view.code})`, "muted")}`;
 }
 
 /** A whole map in flow style is long; more carets than this add nothing. */

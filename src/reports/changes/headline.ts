@@ -15,8 +15,8 @@ export function headline(view: ChangesView): string {
   if (older === day) return "Nothing to compare with: --since names an older version, --set an edit.";
   if (changes.length === 0 && found.length === 0 && gone.length === 0) return "Nothing changed.";
   const parts = [
-    ...told(changesOf(view, "hit"), "hits", (change) => hitText(view, change)),
-    ...told(changesOf(view, "task"), "tasks", (change) => taskText(view, change)),
+    ...eachOrCount(changesOf(view, "hit"), "hits", (change) => hitText(view, change)),
+    ...eachOrCount(changesOf(view, "task"), "tasks", (change) => taskText(view, change)),
     ...others(view),
     ...calls(view),
     rests(view),
@@ -36,7 +36,7 @@ function changesOf({ changes }: ChangesView, kind: Change["kind"]): readonly Cha
   });
 }
 
-function told(changes: readonly Change[], many: string, word: (change: Change) => string): readonly string[] {
+function eachOrCount(changes: readonly Change[], many: string, word: (change: Change) => string): readonly string[] {
   if (changes.length <= MOST) return changes.map(word);
   return [...changes.slice(0, MOST - 1).map(word), `${changes.length - MOST + 1} more ${many} change`];
 }

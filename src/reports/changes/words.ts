@@ -74,10 +74,10 @@ function earliestTell(day: Day, people: readonly PersonChange[], { who }: Change
 
 /** The first few in time, and how many more. */
 function briefly(input: SheetInput, changes: readonly Change[]): string {
-  const told = changes.filter(({ kind }) => kind !== "place" && kind !== "line" && kind !== "booking");
-  const inTime = told.toSorted((a, b) => (momentsOf(a)[0] ?? 0) - (momentsOf(b)[0] ?? 0));
+  const listed = changes.filter(({ kind }) => kind !== "place" && kind !== "line" && kind !== "booking");
+  const inTime = listed.toSorted((a, b) => (momentsOf(a)[0] ?? 0) - (momentsOf(b)[0] ?? 0));
   const words = inTime.slice(0, BRIEF).map((change) => changeText(input, change));
-  return [...words, ...(told.length > BRIEF ? [`${told.length - BRIEF} more`] : [])].join("; ");
+  return [...words, ...(listed.length > BRIEF ? [`${listed.length - BRIEF} more`] : [])].join("; ");
 }
 
 /** A drive by where it goes, since people do not know its id. */

@@ -51,11 +51,11 @@ export function checkReport(input: CheckInput): ReportParts {
   const printed = shown.filter((finding) => isShown(finding, least));
   const tone = counts.errors > 0 ? "bad" : counts.warnings > 0 ? "warn" : "good";
   blocks.push(line(summary(counts, computed), tone));
-  const told = (some: readonly Finding[]) => some.map((finding) => findingView(finding, say, redacting(redact)));
+  const viewsOf = (some: readonly Finding[]) => some.map((finding) => findingView(finding, say, redacting(redact)));
   const brief = printed.filter(({ level }) => level === "note" && !long);
   const whole = printed.filter((finding) => !brief.includes(finding));
-  if (whole.length > 0) blocks.push({ kind: "findings", findings: told(whole) });
-  if (brief.length > 0) blocks.push({ kind: "findings", findings: told(brief), brief: true });
+  if (whole.length > 0) blocks.push({ kind: "findings", findings: viewsOf(whole) });
+  if (brief.length > 0) blocks.push({ kind: "findings", findings: viewsOf(brief), brief: true });
   const command = file === null ? null : commandFor(file, repairable(findings));
   if (command !== null) blocks.push(line(`${command} looks for edits that help`, "muted"));
   blocks.push(...notJudgedLines(notJudged));

@@ -1,9 +1,11 @@
 /** `hours` of a log file: the same tables and keys, on the log's own clock. */
+
 import type { Finding, Wording } from "../../findings/finding.ts";
 import { logHours, momentOutsideOf, type PersonHours } from "../../hours/index.ts";
 import { personFindings } from "../../hours/judge/limitFindings.ts";
 import { ruleSet } from "../../hours/rules/index.ts";
 import { NO_OPTIONS } from "../../hours/rules/options.ts";
+import { leastOf } from "../../lists.ts";
 import { houseDefaults } from "../../plan/houseRules.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
 import {
@@ -12,7 +14,6 @@ import {
   clockText,
   dateText,
   type Instant,
-  instant,
   isoLocal,
   lengthText,
   localDay,
@@ -61,7 +62,7 @@ const shortTime = (at: Instant, zone: ZoneId, say: Wording): string =>
 /** What the envelope says of a log: its clock, and the day on which it begins. */
 export function logHead(log: HoursLog): PlanHead {
   const first = log.people.flatMap(({ spans }) => spans[0]?.from ?? []);
-  const from = first.length === 0 ? null : instant(Math.min(...first));
+  const from = leastOf(first);
   return { file: log.file, title: log.title, date: from === null ? null : dateText(from, log.zone), clock: log.zone };
 }
 
@@ -74,7 +75,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
   const person = log.people.find(({ id }) => id === hours.id);
   const first = person?.spans[0];
   if (person === undefined || first === undefined) return [];
-  const told = personFindings({
+  const raised = personFindings({
     hours,
     // What follows the moment judged is not asked about.
     spans: person.spans
@@ -93,7 +94,7 @@ function findingsOf(log: HoursLog, hours: PersonHours, at: Instant | null): read
     atVenue: () => true,
     labour: log.rules.map((name) => ruleSet(name, NO_OPTIONS, houseDefaults())),
   });
-  return [...momentOutsideOf(person, at), ...told].map((finding) => {
+  return [...momentOutsideOf(person, at), ...raised].map((finding) => {
     const span = person.spans.find(({ from, to }) => finding.at !== null && from <= finding.at && finding.at < to);
     const path = span?.path ?? finding.path;
     return { ...finding, path, span: path === null ? null : log.locate(path) };

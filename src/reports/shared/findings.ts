@@ -74,11 +74,11 @@ const concerns = (acceptance: Acceptance, finding: Finding): boolean =>
 
 /** The findings with those accepted marked. `complete` where every topic was judged: only then is an entry idle. */
 export function accepted(plan: Plan, findings: readonly Finding[], complete: boolean): readonly Finding[] {
-  const told = findings.map((finding) => {
+  const marked = findings.map((finding) => {
     const acceptance = finding.law ? undefined : plan.accept.find((one) => concerns(one, finding));
     return acceptance ? { ...finding, accepted: acceptance.why, level: "note" as const } : finding;
   });
-  return [...told, ...plan.accept.flatMap((acceptance) => remark(acceptance, findings, complete))];
+  return [...marked, ...plan.accept.flatMap((acceptance) => remark(acceptance, findings, complete))];
 }
 
 function remark(acceptance: Acceptance, findings: readonly Finding[], complete: boolean): readonly Finding[] {

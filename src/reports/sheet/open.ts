@@ -17,7 +17,7 @@ import { concerns, folk, freeText, name, sheetNames, valueCell } from "./words.t
 const mine = (input: SheetInput, findings: readonly Finding[]): readonly Finding[] =>
   findings.filter((finding) => finding.who === null || concerns(input, [finding.who]));
 
-const told = (input: SheetInput, finding: Finding, by?: string): FindingView =>
+const viewOf = (input: SheetInput, finding: Finding, by?: string): FindingView =>
   findingView(finding, input.say, {
     clean: (text) => freeText(input, text),
     ...(by === undefined ? {} : { by }),
@@ -32,7 +32,7 @@ export function cautionsSection(input: SheetInput): Section | null {
   const items = [...drives.values()].map((group): Cell => {
     const [first] = group;
     const number = first.source === null ? "" : ` [${sources.indexOf(sourceLabel(first.source)) + 1}]`;
-    return { text: `${first.code === NIGHT ? nightText(input, group) : told(input, first).sentence}${number}` };
+    return { text: `${first.code === NIGHT ? nightText(input, group) : viewOf(input, first).sentence}${number}` };
   });
   const print = sources.map((source, at) => `[${at + 1}] ${source}`).join("; ");
   const small: readonly Block[] = print === "" ? [] : [line(`Sources: ${print}.`, "muted")];
@@ -57,7 +57,7 @@ export function acceptedSection(input: SheetInput): Section | null {
   const leads = [...input.day.plan.crew.values()].filter((person) => person.roles.includes("lead"));
   const ids = leads.map((person) => person.id);
   const by = ids.length === 0 ? "the lead" : sheetNames(input, ids);
-  const items = accepted.map((one) => findingCell(told(input, one, by), ["accepted"], "plain"));
+  const items = accepted.map((one) => findingCell(viewOf(input, one, by), ["accepted"], "plain"));
   return { id: "accepted", title: "Accepted", blocks: [{ kind: "list", items }] };
 }
 
@@ -92,7 +92,7 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
   const tone = group.some((one) => one.level === "error") ? "bad" : "warn";
   const title = first === undefined ? null : (input.facts.titleOf?.(first.code) ?? null);
   if (group.length === 1 || first === undefined || title === null)
-    return joinAlike(group).map((one) => ({ text: told(input, one).sentence, tone }));
+    return joinAlike(group).map((one) => ({ text: viewOf(input, one).sentence, tone }));
   const lengths = groupBy(group, (one) => one.shortMinutes ?? 0);
   const parts = [...lengths].map(([minutes, some]) => {
     const who = sheetNames(input, [...new Set(some.flatMap((one) => one.who ?? []))]);

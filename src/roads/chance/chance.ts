@@ -64,11 +64,11 @@ function departuresBefore(chain: Chain, gates: readonly Gate[]): ReadonlySet<num
 /** Whether two of these gates have driven a road in common. */
 function meet(chain: Chain, gates: readonly Gate[]): boolean {
   if (gates.length < 2) return false;
-  const told = new Set<string>();
+  const seen = new Set<string>();
   for (const gate of gates) {
     const own = new Set([...departuresBefore(chain, [gate])].map((departure) => roadOf(chain, departure)));
-    if ([...own].some((road) => told.has(road))) return true;
-    for (const road of own) told.add(road);
+    if ([...own].some((road) => seen.has(road))) return true;
+    for (const road of own) seen.add(road);
   }
   return false;
 }

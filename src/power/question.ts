@@ -1,6 +1,7 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
 
-import { coverRounds, diveSteps, type Effort, lpRounds, type SearchWork, searchWork } from "./fast/effort.ts";
+import { firstAlike } from "./fast/alike.ts";
+import { coverRounds, diveSteps, type Effort, fastWork, lpRounds, searchWork, solverWork } from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
 import type { PackPath } from "./fast/packPath.ts";
 import { Paths } from "./fast/paths.ts";
@@ -10,6 +11,7 @@ import type { Demand, Model } from "./model.ts";
 import { dive } from "./proof/branching.ts";
 import { marginCeiling } from "./proof/ceiling.ts";
 import { solveMaster } from "./proof/columnGeneration.ts";
+import { lacksEnergy } from "./proof/energy.ts";
 import { type Board, layBoard, type Wanted, wantedOf } from "./proof/searchState.ts";
 import { loadSolver } from "./proof/solver.ts";
 
@@ -31,6 +33,8 @@ export interface Case {
 
 /** The seed that settles what is equal. */
 const SEED = 20_270_120;
+/** Work that came to nothing counts so many times: where the solver does not know, it seldom does the next time. */
+const IN_VAIN = 4;
 /** Margins closer than this are the same. */
 export const SAME_WH = 1e-7;
 
@@ -41,49 +45,60 @@ export function caseOf(model: Model, demands: readonly Demand[]): Case {
   return { board, wanted, paths: new Paths(board, wanted), ceilingWh: marginCeiling(board, wanted), pool: [] };
 }
 
-/** Answers without the solver: the ceiling says no, the fast rotation says yes, else unknown. `from` is a place to start at. */
+/**
+ * Answers without the solver: the ceiling and the sum of energy say no, the fast rotation says yes, else unknown. `from` is a
+ * place to start at, `most` the labels after which no further round begins.
+ */
 export function askFast(
   one: Case,
   marginWh: number,
   rounds: number,
-  { from = null, left }: { readonly from?: PlacedPacks | null; readonly left?: SearchWork | undefined } = {},
+  { from = null, most }: { readonly from?: PlacedPacks | null; readonly most?: number } = {},
 ): CoverVerdict {
-  if (one.ceilingWh < marginWh - SAME_WH) return { kind: "no" };
-  const { desk } = one.paths;
-  const before = desk.work;
-  const until = before + (left?.labels ?? Number.POSITIVE_INFINITY);
-  const paths = coverAll({ paths: one.paths, marginWh, random: randomFrom(SEED), rounds, until }, from);
-  if (left !== undefined) left.labels -= desk.work - before;
-  if (paths === null) return { kind: "unknown" };
-  one.pool.push(...paths);
-  return { kind: "yes", paths };
+  const { board, wanted, paths } = one;
+  if (one.ceilingWh < marginWh - SAME_WH || lacksEnergy(board, wanted, marginWh - SAME_WH)) return { kind: "no" };
+  const until = paths.desk.work + (most ?? Number.POSITIVE_INFINITY);
+  const found = coverAll({ paths, marginWh, random: randomFrom(SEED), rounds, until }, from);
+  if (found === null) return { kind: "unknown" };
+  one.pool.push(...found);
+  return { kind: "yes", paths: found };
 }
 
 /** Answers with the solver; `unknown` only where the counted budget runs out or fractions alone would do. */
 export async function askExactly(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
+  const { paths, pool } = one;
+  const { desk } = paths;
+  const left = searchWork(effort);
+  if (left.labels <= 0) return { kind: "unknown" };
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort), work: searchWork(effort) };
-  const query = {
-    paths: one.paths,
-    marginWh,
-    moveCost: 0,
-    openLp,
-    fixed,
-    pool: one.pool,
-    budget,
-    enoughMoves: 0,
-  } as const;
+  const before = desk.work;
+  const budget = { rounds: lpRounds(effort), until: before + solverWork(left) };
+  const alike = firstAlike(one.board.model);
+  const query = { paths, marginWh, moveCost: 0, openLp, alike, fixed, pool, budget, enoughMoves: 0 } as const;
   const root = solveMaster(query);
-  if (root.kind === "impossible") return { kind: "no" };
   const random = randomFrom(SEED);
   const steps = { left: diveSteps(effort) };
-  const paths = dive({ ...query, random, steps, fewerThan: Number.POSITIVE_INFINITY }, root);
-  return paths === null ? { kind: "unknown" } : { kind: "yes", paths };
+  const found = dive({ ...query, random, steps, fewerThan: Number.POSITIVE_INFINITY }, root);
+  const isKnown = root.kind === "impossible" || found !== null;
+  left.labels -= (desk.work - before) * (isKnown ? 1 : IN_VAIN);
+  if (root.kind === "impossible") return { kind: "no" };
+  return found === null ? { kind: "unknown" } : { kind: "yes", paths: found };
+}
+
+/** Answers without the solver, within what its search may still take. */
+export function askQuickly(one: Case, marginWh: number, effort: Effort): CoverVerdict {
+  const { board, paths } = one;
+  const before = paths.desk.work;
+  const size = board.spans * board.spots.length;
+  const most = Math.min(fastWork(effort, size), effort.left?.labels ?? Number.POSITIVE_INFINITY);
+  const verdict = askFast(one, marginWh, coverRounds(effort), { most });
+  if (effort.left !== undefined) effort.left.labels -= paths.desk.work - before;
+  return verdict;
 }
 
 /** Answers as cheaply as it can, loading the solver only where the fast way does not know. */
 export async function ask(one: Case, marginWh: number, effort: Effort): Promise<CoverVerdict> {
-  const quick = askFast(one, marginWh, coverRounds(effort), { left: effort.left });
+  const quick = askQuickly(one, marginWh, effort);
   return quick.kind === "unknown" && effort.quick !== true ? askExactly(one, marginWh, effort) : quick;
 }

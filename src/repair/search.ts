@@ -259,7 +259,8 @@ class Search {
     const repairs = new Map<Tried, Repair>();
     const refused = new Set<Tried>();
     const all = this.sound();
-    while (repairs.size < this.options.most && refused.size < MOST_REFUSED) {
+    for (let looks = this.options.most + MOST_REFUSED; looks > 0 && repairs.size < this.options.most; looks--) {
+      if (refused.size >= MOST_REFUSED) break;
       const choices = choicesOf(all.filter(({ one }) => !refused.has(one)));
       const next = choices.find(({ one }) => !repairs.has(one));
       if (next === undefined) break;

@@ -3,7 +3,7 @@
  * rotations that keep what they had, packs that are alike in the order of the plan.
  */
 import { beforeAll, describe, expect, it } from "vitest";
-import { inPlanOrder } from "../../src/power/fast/alike.ts";
+import { firstAlike, inPlanOrder } from "../../src/power/fast/alike.ts";
 import { coverAll, withFewerMoves, withMoreMargin } from "../../src/power/fast/fast.ts";
 import type { PackPath } from "../../src/power/fast/packPath.ts";
 import { randomFrom } from "../../src/power/fast/random.ts";
@@ -12,6 +12,7 @@ import { withSparesCharged } from "../../src/power/fast/spares.ts";
 import { movesAt, tollOf } from "../../src/power/fast/toll.ts";
 import { dive } from "../../src/power/proof/branching.ts";
 import { type MasterQuery, solveMaster } from "../../src/power/proof/columnGeneration.ts";
+import { lacksEnergy } from "../../src/power/proof/energy.ts";
 import { loadSolver } from "../../src/power/proof/solver.ts";
 import { type Case, caseOf } from "../../src/power/question.ts";
 import { dice, randomModel, type Shape, TINY } from "./days.ts";
@@ -58,6 +59,13 @@ function sound({ board, wanted, paths }: Case, all: readonly PackPath[], told: s
   expect(totalMoves(all), told).toBe(movesAt(board, all).reduce((sum, count) => sum + count, 0));
   expect(paths.board, told).toBe(board);
 }
+
+it("the sum of energy says no to nothing that can be covered, with the best margin that there is", () => {
+  for (const { told, one, best } of [...known(), ...known(EASY)]) {
+    const margin = Math.min(best.margin ?? 0, one.board.model.enoughWh) - 1e-6;
+    expect(lacksEnergy(one.board, one.wanted, margin), told).toBe(false);
+  }
+});
 
 const choresOf = ({ board }: Case, all: readonly PackPath[]): number =>
   movesAt(board, all).filter((count) => count > 0).length;
@@ -229,7 +237,8 @@ describe("the linear program of all ways", () => {
   ): MasterQuery => ({
     ...{ paths: one.paths, marginWh, moveCost: 1, openLp, pool: [], enoughMoves: Number.POSITIVE_INFINITY },
     fixed: one.board.model.packs.map(() => null),
-    budget: { rounds: more.rounds ?? 200, work: { columns: 1e6, labels: 1e6 } },
+    alike: firstAlike(one.board.model),
+    budget: { rounds: more.rounds ?? 200, until: one.paths.desk.work + 1e7 },
     ...more,
   });
   const floorOf = ({ one, best }: Known): number =>

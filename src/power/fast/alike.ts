@@ -19,6 +19,12 @@ export function inPlanOrder(board: Board, paths: readonly PackPath[]): readonly 
   });
 }
 
+/** The number of the first pack that is like it, for each pack. */
+export function firstAlike({ packs }: Board["model"]): readonly number[] {
+  const kinds = packs.map(kindOf);
+  return kinds.map((kind) => kinds.indexOf(kind));
+}
+
 /** Everything of a pack but its name. */
 function kindOf(pack: ModelPack | undefined): string {
   const { id: _, ...kind } = pack ?? { id: null };

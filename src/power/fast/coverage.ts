@@ -1,7 +1,7 @@
 /** Goal 1: which demands are covered, in the order firm, other hits, standby, each by start, then id. */
 
 import { type Demand, demandsInOrder, type Model } from "../model.ts";
-import { ask, type Case, caseOf } from "../question.ts";
+import { ask, askExactly, askQuickly, type Case, type CoverVerdict, caseOf } from "../question.ts";
 import type { Effort } from "./effort.ts";
 import type { PackPath } from "./packPath.ts";
 
@@ -50,36 +50,90 @@ interface Split {
   readonly best: { readonly last: Case; readonly paths: readonly PackPath[] } | null;
 }
 
-/** Halves the list until it is known where it stops going together: a set that cannot be covered cannot with more. */
+/** Where a list stops going together with what is covered: a set that cannot be covered cannot with more. */
 async function firstRefused(
   model: Model,
   covered: readonly Demand[],
   todo: readonly Demand[],
   effort: Effort,
 ): Promise<Split> {
-  let low = 0;
-  let high = todo.length + 1;
-  let proved = false;
-  let best: Split["best"] = null;
-  while (high - low > 1) {
-    const size = high > todo.length ? todo.length : Math.ceil((low + high) / 2);
-    if (isOver(effort)) {
-      high = size;
-      proved = false;
-      continue;
-    }
-    const last = caseOf(model, [...covered, ...todo.slice(0, size)]);
-    if (effort.left !== undefined) effort.left.labels -= CASE_WORK * last.board.spans * last.board.spots.length;
-    const verdict = await ask(last, 0, effort);
-    if (verdict.kind === "yes") {
-      low = size;
-      best = { last, paths: verdict.paths };
-    } else {
-      high = size;
-      proved = verdict.kind === "no";
+  const border = new Border(model, covered, todo, effort);
+  border.halve(todo.length);
+  while (!border.isProved() && effort.quick !== true && (await border.goOn())) border.halve();
+  return { taken: border.taken, proved: border.isProved(), best: border.best };
+}
+
+/** Between how many of a list are known to go together and how many are not. */
+class Border {
+  taken = 0;
+  best: Split["best"] = null;
+  /** So many are not known to go together. */
+  private doubtful: number;
+  /** So many are proved not to go together, or are more than there are. */
+  private refused: number;
+  /** Paths of all packs that were worth something in the questions so far. */
+  private pool: readonly PackPath[] = [];
+  private readonly model: Model;
+  private readonly covered: readonly Demand[];
+  private readonly todo: readonly Demand[];
+  private readonly effort: Effort;
+
+  constructor(model: Model, covered: readonly Demand[], todo: readonly Demand[], effort: Effort) {
+    this.model = model;
+    this.covered = covered;
+    this.todo = todo;
+    this.effort = effort;
+    this.doubtful = this.refused = todo.length + 1;
+  }
+
+  isProved = (): boolean => this.refused === this.taken + 1;
+
+  /** Halves what is not known, without the solver; `size` is asked about first. */
+  halve(size = this.middle()): void {
+    for (let next = size; this.doubtful - this.taken > 1; next = this.middle()) {
+      if (isOver(this.effort)) this.doubtful = next;
+      else {
+        const last = this.caseOf(next);
+        this.note(next, last, askQuickly(last, 0, this.effort));
+      }
     }
   }
-  return { taken: low, proved, best };
+
+  /**
+   * Asks the solver about one demand more than the fast way can do, and after each yes about twice as many more: the fewer
+   * there are, the sooner it answers. False where it does not know about the first.
+   */
+  async goOn(): Promise<boolean> {
+    for (let more = 1; !this.isProved(); more *= 2) {
+      if (isOver(this.effort)) return false;
+      const size = Math.min(this.taken + more, this.refused - 1);
+      const last = this.caseOf(size);
+      const verdict = await askExactly(last, 0, this.effort);
+      this.note(size, last, verdict);
+      if (verdict.kind !== "yes") return verdict.kind === "no" || size > this.taken + 1;
+      this.doubtful = this.refused;
+    }
+    return false;
+  }
+
+  private note(size: number, last: Case, verdict: CoverVerdict): void {
+    if (verdict.kind === "yes") {
+      this.taken = size;
+      this.best = { last, paths: verdict.paths };
+    } else this.doubtful = size;
+    if (verdict.kind === "no") this.refused = size;
+    this.pool = last.pool;
+  }
+
+  private middle = (): number => Math.ceil((this.taken + this.doubtful) / 2);
+
+  private caseOf(size: number): Case {
+    const one = caseOf(this.model, [...this.covered, ...this.todo.slice(0, size)]);
+    const { left } = this.effort;
+    if (left !== undefined) left.labels -= CASE_WORK * one.board.spans * one.board.spots.length;
+    one.pool.push(...this.pool.flatMap((path) => one.paths.again(path, 0) ?? []));
+    return one;
+  }
 }
 
 /** Laying out a question takes as long as so many labels for each interval of each spot. */

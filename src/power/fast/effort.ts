@@ -15,12 +15,12 @@ export interface Effort {
   readonly left?: SearchWork;
 }
 
-/** Work that questions may still take, each counted by what its time goes with. */
+/** Work that questions may still take. */
 export interface SearchWork {
-  /** Columns of linear programs. */
-  columns: number;
-  /** Labels of paths, as the desk counts them. */
+  /** Labels of paths, as the desk counts them: what takes as long as so many counts as so many. */
   labels: number;
+  /** The same for saving chores. */
+  chores: number;
 }
 
 /** Whether margin and moves are to be proved, and not only coverage. */
@@ -42,17 +42,14 @@ export const choreRounds = (effort: Effort, model: Model): number =>
 const waysOf = ({ packs, touches }: Model): number => packs.length * touches.length;
 const LARGE = 200;
 
-/** Work of the desk, in labels, that saving chores may take: more where many packs and touches give many ways. */
-const choreWork = (effort: Effort, model: Model): number =>
-  Math.min(3_000_000, Math.max(600_000, 30 * waysOf(model) ** 2)) * effort.patience ** 2;
-
-/** The part of it that may pass without a gain: the more uses there are, the longer a gain may take to come. */
+/** Work that may pass without a chore saved, in labels: the more uses there are, the longer a gain may take to come. */
 const calmWork = (effort: Effort, uses: number): number => (1_000 + 80 * uses ** 3) * effort.patience ** 2;
 
 /** Work that a search may still do: up to a number of labels in all, and up to a number of them without a gain. */
 export class Allowance {
   private readonly desk: Pick<Desk, "work">;
-  private readonly until: number;
+  /** The work of the desk at which it is spent. */
+  readonly until: number;
   private readonly calm: number;
   private gainedAt: number;
 
@@ -74,9 +71,11 @@ export class Allowance {
   }
 }
 
-/** What saving chores may take where so many uses are covered. */
-export const choreAllowance = (effort: Effort, model: Model, uses: number, desk: Desk): Allowance =>
-  new Allowance(desk, choreWork(effort, model), calmWork(effort, uses));
+/** What saving chores may take where so many uses are covered: what is left of it, or a little where nothing is. */
+export const choreAllowance = (effort: Effort, uses: number, desk: Desk): Allowance =>
+  new Allowance(desk, Math.max(LEAST_CHORE_WORK, searchWork(effort).chores), calmWork(effort, uses));
+
+const LEAST_CHORE_WORK = 10_000;
 
 /** Rotations that keep people's rest looked for, after one that does not. */
 export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.patience);
@@ -84,18 +83,22 @@ export const restQuestions = (effort: Effort): number => Math.ceil(12 * effort.p
 /** Linear programs solved to answer one question. */
 export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patience);
 
-/**
- * Of all questions in one search: an evening of the demonstration whose impossibility is proved takes 60,000 columns; of our
- * examples, days that are short of power on purpose too, none takes more than 130,000 labels, and none that is only tried 20,000.
- */
+/** Of all questions in one search, and of all chores that it saves. */
 export const searchWork = ({ patience, left, brief }: Effort): SearchWork =>
-  left ?? { columns: 100_000 * patience ** 2, labels: (brief === true ? 50_000 : 800_000) * patience ** 2 };
+  left ?? { labels: (brief === true ? 50_000 : SEARCH_LABELS) * patience ** 2, chores: CHORE_LABELS * patience ** 2 };
+
+const SEARCH_LABELS = 800_000;
+/** Saving the chores of random days takes up to 215,000. */
+const CHORE_LABELS = 400_000;
 
 /** The same while looking for what blocks and what cures. */
-export const diagnosisWork = ({ patience }: Effort): SearchWork => ({
-  columns: 40_000 * patience ** 2,
-  labels: 400_000 * patience ** 2,
-});
+export const diagnosisWork = ({ patience }: Effort): SearchWork => ({ labels: 200_000 * patience ** 2, chores: 0 });
+
+/** Of one question to the fast way on so many spots in so many intervals: what it finds for random days takes a tenth. */
+export const fastWork = ({ patience }: Effort, size: number): number => Math.max(10_000, 40 * size) * patience ** 2;
+
+/** Of one question to the solver: a quarter of what is left, so that a hopeless one leaves something to the next. */
+export const solverWork = ({ labels }: Pick<SearchWork, "labels">): number => labels / 4;
 
 /** Paths fixed on the way from fractions to a rotation. */
 export const diveSteps = (effort: Effort): number => Math.ceil(24 * effort.patience);

@@ -70,7 +70,8 @@ export function withFewerMoves(query: FastQuery, from: readonly PackPath[]): Pac
     if (next !== null && lacksOf(paths, next).length === 0 && asks(next) <= asks(best)) best = next;
   };
   for (let pack = 0; pack < packs; pack++) attempt([pack]);
-  for (let round = 0; round < query.rounds && totalMoves(best) > 0; round++)
+  const { until = Number.POSITIVE_INFINITY } = query;
+  for (let round = 0; round < query.rounds && totalMoves(best) > 0 && paths.desk.work < until; round++)
     attempt(pick(random, packs, Math.min(packs, 2 + random.below(3))));
   return [...best];
 }

@@ -53,6 +53,8 @@ class Search {
   private readonly query: ChoreQuery;
   private readonly board: Board;
   private readonly failures = new Failures();
+  /** Intervals of all days with a chore moved that were looked at. */
+  private shifts = 0;
 
   constructor(query: ChoreQuery, from: readonly PackPath[]) {
     this.query = query;
@@ -63,7 +65,8 @@ class Search {
 
   improve(): void {
     const { query } = this;
-    this.take(withFewerMoves({ ...query, rounds: this.isLeast() ? 0 : query.rounds }, this.best));
+    const { until } = query.allowance;
+    this.take(withFewerMoves({ ...query, rounds: this.isLeast() ? 0 : query.rounds, until }, this.best));
     for (let pass = 0; pass < PASSES; pass++) {
       const before = this.toll;
       this.shiftChores();
@@ -162,7 +165,7 @@ class Search {
   shiftChores(): void {
     for (let again = true; again; ) {
       again = false;
-      for (let k = 1; k < this.board.spans; k++) {
+      for (let k = 1; k < this.board.spans && this.shifts < MOST_SHIFTS; k++) {
         const movers = this.best.filter((path) => movesBefore(this.board, path, k));
         if (movers.length === 0) continue;
         const groups = movers.length === 1 ? [movers] : [movers, ...movers.map((path) => [path])];
@@ -186,6 +189,8 @@ class Search {
     let found = false;
     for (let to = low; to <= high; to++) {
       if (to === k || !places.every((place) => this.canTouch(place, to))) continue;
+      this.shifts += this.board.spans;
+      if (this.shifts >= MOST_SHIFTS) break;
       const paths = this.best.map((path) => (packs.includes(path.pack) ? this.moved(path, k, to) : path));
       const toll = this.tollIfBetter(paths);
       if (toll === null || !this.holds(paths)) continue;
@@ -254,6 +259,8 @@ class Failures {
 
 const maskOf = (touches: readonly number[]): bigint => touches.reduce((mask, k) => mask | (1n << BigInt(k)), 0n);
 
+/** So many are looked at at most: those of random days take a third of it. */
+const MOST_SHIFTS = 300_000;
 /** Passes of shifting and dropping. */
 const PASSES = 4;
 

@@ -13,8 +13,9 @@ import { Desk } from "./desk.ts";
 import type { BestPath, PackPath } from "./packPath.ts";
 import { heldPath } from "./seats.ts";
 
-/** What a search costs besides its labels, in labels. */
+/** What a search costs besides its labels, in labels: on a large board one for so many intervals of spots. */
 const SEARCH_WORK = 50;
+const CELLS = 8;
 
 /** Ways worth this much less than the best ones are looked at together with them. */
 const SLACK = 150;
@@ -100,8 +101,25 @@ export class Paths {
         id = desk.pop();
       }
     }
-    desk.work += desk.size + SEARCH_WORK;
+    desk.work += desk.size + Math.max(SEARCH_WORK, (board.spots.length * spans) / CELLS);
     return id < 0 || (desk.left[id] ?? 0) < least ? null : this.trace(query, id);
+  }
+
+  /** The same way where other uses are wanted; null where they, or this margin, do not let the pack go it. */
+  again({ pack, spots }: PackPath, marginWh: number): PackPath | null {
+    const { spans, placeOf } = this.board;
+    const ways = this.about(pack, marginWh)?.ways;
+    if (ways === undefined) return null;
+    let before = placeOf[spots[0] ?? 0] ?? 0;
+    for (let k = 0; k < spans; k++) {
+      const place = placeOf[spots[k] ?? 0] ?? 0;
+      const way = ways[place * spans + k] ?? 0;
+      if ((way & STAY) === 0) return null;
+      if (place !== before && (way < PUT || ((ways[before * spans + k] ?? 0) & TAKE) === 0)) return null;
+      before = place;
+    }
+    const judged = this.judge(pack, spots);
+    return judged.marginWh < marginWh ? null : { pack, spots, ...judged };
   }
 
   private about(number: number, marginWh: number): About | null {

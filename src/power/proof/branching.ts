@@ -6,7 +6,7 @@ import { coverAll } from "../fast/fast.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import type { Random } from "../fast/random.ts";
 import { lacking, pathsFit, totalMoves } from "../fast/seats.ts";
-import { type MasterAnswer, type MasterQuery, solveMaster } from "./columnGeneration.ts";
+import { CLEAR, type MasterAnswer, type MasterQuery, solveMaster } from "./columnGeneration.ts";
 
 /** What branching needs: chance and steps left. */
 export interface DiveQuery extends Omit<MasterQuery, "fixed"> {
@@ -17,8 +17,6 @@ export interface DiveQuery extends Omit<MasterQuery, "fixed"> {
   readonly fewerThan: number;
 }
 
-/** A share from which a path is taken as the program's own choice. */
-const CLEAR = 0.5;
 /** Other paths tried at one step. */
 const BRANCHES = 3;
 
@@ -32,8 +30,10 @@ function descend(query: DiveQuery, fixed: readonly (PackPath | null)[], answer: 
   if (answer.kind !== "open" || answer.movesBound >= query.fewerThan) return null;
   const whole = finish(query, fixed, answer);
   if (whole !== null) return whole;
-  const choices = answer.shares.filter(({ path }) => fixed[path.pack] === null).slice(0, BRANCHES);
-  for (const { path } of choices) {
+  // Of packs that are alike one is as good as another.
+  const open = answer.shares.filter(({ path }) => fixed[path.pack] === null);
+  const choices = [...new Map(open.toReversed().map((one) => [one.path.spots, one])).values()].toReversed();
+  for (const { path } of choices.slice(0, BRANCHES)) {
     if (query.steps.left-- <= 0) return null;
     const next = fixed.map((one, pack) => (pack === path.pack ? path : one));
     const found = next.every((one) => one !== null)
@@ -58,7 +58,7 @@ function finish(query: DiveQuery, fixed: readonly (PackPath | null)[], answer: M
   )
     ? clear
     : fixed;
-  return coverAll({ paths, marginWh, random, rounds: 10 }, start);
+  return coverAll({ paths, marginWh, random, rounds: 10, until: query.budget.until }, start);
 }
 
 function accept(query: DiveQuery, paths: readonly PackPath[]): PackPath[] | null {

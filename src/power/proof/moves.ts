@@ -1,4 +1,5 @@
 /** How few moves would do: a bound by the solver's prices, and rotations that it leads to. Only where patience is asked for. */
+import { firstAlike } from "../fast/alike.ts";
 import { choreAllowance, choreRounds, diveSteps, type Effort, lpRounds, searchWork } from "../fast/effort.ts";
 import { withFewerChores } from "../fast/fewChores.ts";
 import { leastAsks } from "../fast/leastAsks.ts";
@@ -41,7 +42,9 @@ export async function proveMoves(
   if (tollFor(from).moves === 0) return { paths: from, bound: 0 };
   const openLp = await loadSolver();
   const fixed = board.model.packs.map(() => null);
-  const budget = { rounds: lpRounds(effort) * 2, work: searchWork(effort) };
+  const left = searchWork(effort);
+  const before = paths.desk.work;
+  const budget = { rounds: lpRounds(effort) * 2, until: before + left.labels };
   const pool = [...one.pool, ...from];
   const keptWh = Math.max(0, Math.min(margin.foundWh, model.enoughWh) - model.grainWh) - SAME_WH;
   const marginWh = Math.min(keptWh, floorWh);
@@ -49,6 +52,7 @@ export async function proveMoves(
     paths,
     moveCost: 1,
     openLp,
+    alike: firstAlike(board.model),
     fixed,
     pool,
     budget,
@@ -65,13 +69,16 @@ export async function proveMoves(
     const found = dive({ ...query, enoughMoves: fewerThan, random, steps, fewerThan }, root);
     if (found === null) break;
     fewerThan = Math.min(fewerThan - 1, totalMoves(found));
-    const allowance = choreAllowance(effort, board.model, wanted.demands.length, paths.desk);
+    const allowance = choreAllowance(effort, wanted.demands.length, paths.desk);
+    const begun = paths.desk.work;
     const saved = withFewerChores(
       { paths, marginWh: floorWh, random, rounds: choreRounds(effort, board.model), allowance, least },
       found,
     );
+    budget.until += paths.desk.work - begun;
     const toll = tollFor(saved);
     if (toll.marginWh >= floorWh - SAME_WH && compareTolls(toll, tollFor(best)) < 0) best = saved;
   }
+  left.labels -= paths.desk.work - before;
   return { paths: best, bound: root.movesBound };
 }

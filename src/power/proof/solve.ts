@@ -98,7 +98,7 @@ function finished(model: Model, { board, wanted }: Case, found: readonly PackPat
   const spread = found.map((path) => onAllTouches(board, one.board, path));
   const marginWh = floorFor(one, spread);
   const rounds = choreRounds(effort, model);
-  const allowance = choreAllowance(effort, model, wanted.demands.length, one.paths.desk);
+  const allowance = choreAllowance(effort, wanted.demands.length, one.paths.desk);
   const query = {
     paths: one.paths,
     marginWh,
@@ -108,6 +108,7 @@ function finished(model: Model, { board, wanted }: Case, found: readonly PackPat
     least: { chores: 0, moves: 0 },
   };
   const placed = atBetterMoments(query, spread);
+  if (effort.left !== undefined) effort.left.chores -= one.paths.desk.work;
   const paths = inPlanOrder(one.board, withSparesCharged(one, placed, floorFor(one, placed)));
   const count = (all: readonly PackPath[]): number => movesAt(one.board, all).reduce((sum, n) => sum + n, 0);
   return { one, paths, spareMoves: count(paths) - count(placed) };
@@ -124,7 +125,8 @@ const floorOf = (wh: number, { enoughWh, grainWh }: Model): number =>
 function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackPath[] {
   const { board, wanted, paths } = one;
   const rounds = choreRounds(effort, board.model);
-  const allowance = choreAllowance(effort, board.model, wanted.demands.length, paths.desk);
+  const allowance = choreAllowance(effort, wanted.demands.length, paths.desk);
+  const begun = paths.desk.work;
   const aim = floorOf(margin.foundWh, board.model);
   const least = leastAsks(board, wanted, aim);
   const fewer = (from: readonly PackPath[], floorWh: number, seed: number): readonly PackPath[] =>
@@ -142,6 +144,7 @@ function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackP
     const toll = tollOf(board, wanted, other);
     if (toll.marginWh >= floor && compareTolls(toll, tollOf(board, wanted, best)) < 0) best = other;
   }
+  if (effort.left !== undefined) effort.left.chores -= paths.desk.work - begun;
   return best;
 }
 

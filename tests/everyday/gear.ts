@@ -68,7 +68,14 @@ export const GEAR: readonly PlanMistake[] = [
   m("temperature without a unit", "temp: 2 C", "temp: 2", "unit-missing", "temp: ▸2,", "2 C"),
   m("temperature with a degree sign", "temp: 2 C", "temp: 2 °", "unit-wrong", "temp: ▸2 °", "°F"),
   m("wind in knots", "wind: 25 km/h", "wind: 25 knots", "unit-wrong", "wind: ▸25 knots", "25 kn"),
-  m("weather as a map", "weather:\n  - { from", "weather:\n  { from", "value-kind", '▸{ from: "05:00"', "- {"),
+  m(
+    "weather as a map",
+    "weather:\n  - { from",
+    "weather:\n  { from",
+    "value-kind",
+    '▸{ from: "05:00"',
+    '/ `- { from: "05:00"',
+  ),
   m(
     "an unknown house rule",
     "rules: { turnaround: 10 h }",

@@ -81,7 +81,7 @@ function wordsMeant(text: string): string | null {
 
 /** The value that a form wants in the words `wanted`, made of what stands there; null where that is unclear. */
 export function kindMeant(node: PlanNode, wanted: string): string | null {
-  if (node.kind === "map") return wanted.includes("list") ? setMeant(node) : null;
+  if (node.kind === "map") return wanted.includes("list") ? (setMeant(node) ?? dashed(node, wanted)) : null;
   if (node.kind === "list") return listedMeant(node, wanted);
   if (wanted.startsWith("`true` or")) return flagMeant(node.text);
   if (wanted.includes("latitude")) return coordinatesMeant(node.text);
@@ -97,6 +97,15 @@ function setMeant({ entries }: MapNode): string | null {
     return timesMeant(`${from.text}, ${to.text}`);
   const bare = [...entries.values()].every(({ value }) => value.kind === "scalar" && value.value === null);
   return bare && entries.size > 0 ? `[${[...entries.keys()].join(", ")}]` : null;
+}
+
+/** Longer than this a line is not repeated in what to write. */
+const LONGEST_LINE = 100;
+
+/** A map between braces where a list of such is wanted: the same with a dash. */
+function dashed({ source, start, end }: MapNode, wanted: string): string | null {
+  const text = source.text.slice(start, end).trim();
+  return wanted.includes("{") && /^\{[^\n]*\}$/.test(text) && text.length <= LONGEST_LINE ? `- ${text}` : null;
 }
 
 /** `[46,81, -90,82]` and `[46,81, -90.82]` with decimal commas as `[46.81, -90.82]`; a list of one word, where one is wanted, as the word. */

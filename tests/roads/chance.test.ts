@@ -135,6 +135,20 @@ describe("two vehicles at one hit", () => {
     expect(dawn?.gates).toHaveLength(2);
   });
 
+  it("on a shared road have at most the chance of the slower one", () => {
+    // Both have 50 min: to the wagon that is its bad time, 0.95, to the truck its likely one, a half.
+    const quick = wagon([leg("lodge", "pier", 35, 50), "bad", { hit: "dawn" }]);
+    const slow = truck([leg("lodge", "pier", 50, 80), "drive", { hit: "dawn" }]);
+    for (const trips of [
+      [quick, slow],
+      [slow, quick],
+    ]) {
+      const [dawn] = chances(...trips);
+      expect(dawn?.gates).toHaveLength(2);
+      expect(dawn?.atMost).toBeCloseTo(0.5, 6);
+    }
+  });
+
   it("on roads of their own are simply both needed", () => {
     const [dawn] = chances(
       wagon([leg("lodge", "pier", 35, 50), "bad", { hit: "dawn" }]),

@@ -47,6 +47,19 @@ const read = (day: Day) => {
 };
 
 describe("a chore", () => {
+  it("of someone who has nothing else to do, or apart from all that they do, is no duty", () => {
+    const crew = { ...BASE.crew, bea: { slept: "home", sleeps: "home" } };
+    const plan = makePlan({ ...BASE, crew, runs: { wagon: { aboard: ["wren"], stops: ["home", "pier", "home"] } } });
+    const releases = new Map([["bea", at(RELEASED - at(0))]]);
+    const { day } = computeDay(plan, legsOf(plan), { ...NOTHING_BEFORE, releases });
+    const chore = { from: at("03:00"), to: at("03:10"), place: "home", vehicle: null };
+    const bea = day?.withChores([{ ...chore, who: "bea" }]).people.find(({ id }) => id === "bea");
+    expect([bea?.duties, bea?.call, bea?.release]).toEqual([[], null, null]);
+    expect(bea?.spans.filter(({ doing }) => doing === "chore").map(({ from, to }) => [text(from), text(to)])).toEqual([
+      ["03:00", "03:10"],
+    ]);
+  });
+
   it("on the road is done in the vehicle, and its person is there", () => {
     // The wagon leaves the pier at 08:35 and is home at 09:05.
     const plan = makePlan({ ...BASE, crew: { ...BASE.crew, ilse: {} } });

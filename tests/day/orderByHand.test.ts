@@ -236,3 +236,20 @@ describe("one hit with two vehicles, at a place that one of them comes to twice"
     expect([by("wagon.1.leave")?.at(-1), by("wren.call")?.at(-1)]).toEqual(["leave", "leave"]);
   });
 });
+
+describe("a call that a ride fixes", () => {
+  it("is fixed by the ride's own line", () => {
+    const day = dayOf({
+      crew: { wren: { slept: "home" } },
+      roads: {},
+      places: { home: {}, pier: {} },
+      hits: { dawn: { ...HITS.dawn, who: ["wren"] } },
+      runs: {},
+      rides: { bus: { from: "home", to: "pier", leave: at("06:00"), arrive: at("06:40"), who: ["wren"] } },
+    });
+    const why = day.why("wren.call");
+    expect([text(day.people[0]?.call ?? null), why?.at]).toEqual(["06:00", at("06:00")]);
+    expect(why?.fixedBy).toMatchObject({ at: at("06:00"), by: "plan" });
+    expect(why?.fixedBy.where).not.toBeNull();
+  });
+});

@@ -6,6 +6,7 @@ import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
+import { withoutSentHome } from "./facts/sentHome.ts";
 import { stoodOtherwise } from "./facts/vehiclesStood.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
@@ -89,7 +90,7 @@ function dayWith(whole: Placed, around: Circumstances): DayResult {
     people,
     stops,
     moves,
-    activities,
+    activities: withoutSentHome(activities, people, actual),
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
     findings: [...findings, ...remarks({ order, plan, placed, before, moves, people }), ...stood, ...notes].map(
       (finding) => located(plan, finding),

@@ -13,7 +13,7 @@ type Missing = "camera" | "reporter";
 function missingAt(day: Day, times: ActivityTimes): readonly Missing[] {
   const there = times.who.flatMap((id) => day.plan.crew.get(id) ?? []);
   const known = there.every(({ roles }) => roles.length > 0 && roles.every((role) => KNOWN.has(role)));
-  if (!known || there.length === 0 || times.state === "missed") return [];
+  if (!known || times.state === "missed") return [];
   return [
     ...(there.some(({ roles }) => roles.includes("camera")) ? [] : ["camera" as const]),
     ...(onCamera(day, times).length > 0 ? [] : ["reporter" as const]),

@@ -114,3 +114,32 @@ describe("what is logged as not done", () => {
     expect(await duties('free: { done: false, end: "14:00" }')).toEqual([2, 2]);
   });
 });
+
+describe("someone logged as released", () => {
+  const there = async (actual: string) => {
+    const { day, said } = await judgedText(plan(actual));
+    const noon = day.activities.find(({ id }) => id === "noon");
+    return [noon?.who, said("hit-uncrewed")];
+  };
+
+  it("is at no hit that begins later, and is missed there", async () => {
+    expect(await there("")).toEqual([["wren", "ilse"], []]);
+    // At 10:00 itself she has left, and no one else appears.
+    const without = [["wren"], ["noon: no one there has the role reporter"]];
+    expect(await there('ilse: { released: "09:30" }')).toEqual(without);
+    expect(await there('ilse: { released: "10:00" }')).toEqual(without);
+    expect(await there('ilse: { released: "10:03" }')).toEqual([["wren", "ilse"], []]);
+    const both = 'ilse: { released: "09:30" }, wren: { released: "09:40" }';
+    expect(await there(both)).toEqual([[], ["noon: no one there has the role camera or reporter"]]);
+  });
+
+  it("is there again after a stand-down", async () => {
+    const free = 'tasks: { free: { kind: standdown, place: pier, window: ["10:20", "15:00"] } }\n';
+    const text = plan('ilse: { released: "10:20" }')
+      .replace(/tasks:[\s\S]*work: .*\n/, free)
+      .replace("noon, lunch, top, work", "noon, free, six")
+      .replace("hits: {", 'hits: { six: { at: "18:00", for: 3 min, place: pier },');
+    const { day } = await judgedText(text);
+    expect(day.activities.find(({ id }) => id === "six")?.who).toEqual(["wren", "ilse"]);
+  });
+});

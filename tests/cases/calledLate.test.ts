@@ -143,3 +143,12 @@ describe("someone logged as released", () => {
     expect(day.activities.find(({ id }) => id === "six")?.who).toEqual(["wren", "ilse"]);
   });
 });
+
+it("a meal logged before its hit leaves as much too little as it does then, whatever the order was to be", async () => {
+  // Lunch 09:00-09:45; the line check of the hit at 10:00 begins at 09:40.
+  const short = async (actual: string) =>
+    (await judgedText(plan(actual))).found("hit-missed").map(({ shortMinutes }) => shortMinutes);
+  expect(await short('lunch: { at: "09:00" }')).toEqual([5]);
+  expect(await short('lunch: { at: "09:00", end: "09:41" }')).toEqual([1]);
+  expect(await short('lunch: { at: "09:00", end: "09:40" }')).toEqual([]);
+});

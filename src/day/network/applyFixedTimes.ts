@@ -158,7 +158,8 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
     turnedRound(build, fit, last, isDone, conflict);
   const hurries = (build: Build, fit: Fit, conflict: Conflict): Fit | null =>
     workedFaster(build, given.pins, fit, conflict);
-  let first: Conflict | "cycle" | null = null;
+  // A fact overrides the order: what is short is the least in any.
+  let least: Conflict | "cycle" | null = null;
   // What came before a fact as planned was done faster sooner than after it.
   for (const [gives, otherwise] of [
     [hurries, turns],
@@ -171,11 +172,12 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
         return null;
       }
       const conflict = tightestConflict(trial.network);
-      first ??= conflict ?? "cycle";
+      if (conflict === null) least ??= "cycle";
+      else if (least === null || (least !== "cycle" && conflict.shortMinutes < least.shortMinutes)) least = conflict;
       fit = conflict === null ? null : (gives(trial, fit, conflict) ?? otherwise(trial, fit, conflict));
     }
   }
-  return first;
+  return least;
 }
 
 const sameTiming = (a: Timing, b: Timing): boolean =>

@@ -2,7 +2,9 @@
  * A day that rolls on from a moment, not as planned: everyone's time up to then, and after it what a row of stretches at
  * the wheel and breaks makes of it. What it breaks is judged as `hours` judges a day.
  */
+
 import type { Day, Move, PersonDay, PersonSpan } from "../day/day.ts";
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { hoursJudge } from "../roads/relief/hours.ts";
 import type { ReliefBreach } from "../roads/relief/problem.ts";
@@ -119,8 +121,8 @@ export class Rolling {
 
   /** Minutes of law that all drivers aboard break together. */
   law = (aboard: Aboard, tail: readonly Rolled[]): number =>
-    aboard.drivers.reduce((sum, who) => sum + this.of(aboard, who, tail).law, 0);
+    sumOf(aboard.drivers, (who) => this.of(aboard, who, tail).law);
 
   house = (aboard: Aboard, tail: readonly Rolled[]): number =>
-    aboard.drivers.reduce((sum, who) => sum + this.of(aboard, who, tail).house, 0);
+    sumOf(aboard.drivers, (who) => this.of(aboard, who, tail).house);
 }

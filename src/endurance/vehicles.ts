@@ -1,5 +1,7 @@
 /** How long each vehicle can roll on from a moment: by law until a break and with breaks, by the house, by fuel. */
+
 import { aboardOf, type Day, type Move } from "../day/day.ts";
+import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { type FuelState, rangeAt } from "../roads/fuel.ts";
 import { after, type Instant } from "../time/units.ts";
@@ -169,6 +171,6 @@ export function vehicleEndurance(
     fuelKm,
     fuelUntil: fuelMinutes === null ? null : after(at, fuelMinutes),
     fuelAssumed: fuel?.assumedFull ?? false,
-    wheelMinutes: order.reduce((sum, { from, to, driver }) => sum + (driver === null ? 0 : to - from), 0),
+    wheelMinutes: sumOf(order, ({ from, to, driver }) => (driver === null ? 0 : to - from)),
   };
 }

@@ -194,7 +194,7 @@ function cautions(day: Day, person: PersonDay, { fitness }: PersonHoursResult): 
   const dark = fitness.wheel.filter(({ nightMinutes }) => nightMinutes > 0);
   const [night] = dark;
   if (night !== undefined) {
-    const minutes = dark.reduce((sum, { nightMinutes }) => sum + nightMinutes, 0);
+    const minutes = sumOf(dark, ({ nightMinutes }) => nightMinutes);
     const facts = { who, from: { at: night.nightFrom }, to: { at: night.to }, minutes };
     found.push(nightDriving.raise(facts, { who, path, at: night.nightFrom }));
   }

@@ -1,5 +1,7 @@
 /** Who drives which stretch: a proposal by the real rule sets, and the edits that write it into the plan. */
+
 import type { Day } from "../day/day.ts";
+import { sumOf } from "../lists.ts";
 import type { ReliefProposal } from "../roads/index.ts";
 import { textEdits } from "../roads/relief/edits.ts";
 import { hoursJudge } from "../roads/relief/hours.ts";
@@ -31,5 +33,5 @@ export function lawMinutesOfDays(days: readonly Day[]): number {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const { judge } = hoursJudge(days);
-  return day.people.reduce((sum, { id }) => sum + judge(day, id).lawMinutes, 0);
+  return sumOf(day.people, ({ id }) => judge(day, id).lawMinutes);
 }

@@ -1,5 +1,7 @@
 /** A cycle of things that wait for each other, written as steps between stops, hits, tasks and rides instead of instants. */
+
 import type { Finding, PlanPath } from "../../findings/finding.ts";
+import { sumOf } from "../../lists.ts";
 import { orderLoop } from "../../plan/findings.ts";
 import type { Id, Plan, Stop } from "../../plan/plan.ts";
 import { driveTooShort } from "../findings/findingsOrder.ts";
@@ -170,7 +172,7 @@ function longerThanDrive(order: DayOrder, timing: Timing, owners: readonly Owner
     .map((one) => (one ? lengthOfActivity(order.plan, one) : 0));
   const facts = {
     tasks,
-    takes: lengths.reduce((sum, length) => sum + length, 0),
+    takes: sumOf(lengths, (length) => length),
     from: leg.from.place,
     to: leg.to.place,
     drive: timing.get(leg.id)?.plannedMinutes ?? 0,

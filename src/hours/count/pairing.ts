@@ -1,4 +1,5 @@
 /** Which rests make a pair where three or more qualify: the text leaves it open, so every reading is judged and the stricter one holds. */
+import { sumOf } from "../../lists.ts";
 import { type Breach, judgeRecord, type RecordOptions, type Verdict } from "../judge/judge.ts";
 import type { Limit, RuleSet, Since } from "../rules/rule.ts";
 import { waysToPair } from "./sinceRest.ts";
@@ -26,7 +27,7 @@ export function choosing(rules: RuleSet, choices: readonly number[]): RuleSet {
 
 /** Minutes over all limits. */
 export const minutesOver = ({ breaches }: Pick<Verdict, "breaches">): number =>
-  breaches.reduce((sum, { minutes }) => sum + minutes, 0);
+  sumOf(breaches, ({ minutes }) => minutes);
 
 /**
  * Judges a record by a rule set in every reading. Which rests are paired between two full ones changes nothing before or

@@ -1,4 +1,5 @@
 /** Every way to count from a point: breaks, days and weeks of the calendar, periods; rests have files of their own. */
+import { sumOf } from "../../lists.ts";
 import { type Instant, instant } from "../../time/units.ts";
 import type { Since } from "../rules/rule.ts";
 import {
@@ -69,8 +70,8 @@ const firstDayOf = (unit: "day" | "week", n: number): number => (unit === "day" 
 function carriedIn(before: readonly DayTotal[], fromDay: number, toDay: number): { duty: number; driving: number } {
   const inside = before.filter(({ day }) => day >= fromDay && day < toDay);
   return {
-    duty: inside.reduce((sum, { dutyMinutes }) => sum + dutyMinutes, 0),
-    driving: inside.reduce((sum, { drivingMinutes }) => sum + drivingMinutes, 0),
+    duty: sumOf(inside, ({ dutyMinutes }) => dutyMinutes),
+    driving: sumOf(inside, ({ drivingMinutes }) => drivingMinutes),
   };
 }
 

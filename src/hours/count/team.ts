@@ -1,6 +1,8 @@
 /** Where a vehicle is claimed for two drivers and a day shows one: the condition of the claim that a plan can be held to. */
+
 import type { Day, Move } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
+import { sumOf } from "../../lists.ts";
 import type { Vehicle } from "../../plan/plan.ts";
 import { type Interval, instant } from "../../time/units.ts";
 import { secondDriverMissing } from "../findings.ts";
@@ -31,7 +33,7 @@ export const teamFindings = (day: Day): readonly Finding[] =>
       const stretches = alone(day, vehicle, team);
       const [first] = stretches;
       if (first === undefined) return [];
-      const minutes = stretches.reduce((sum, { from, to }) => sum + to - from, 0);
+      const minutes = sumOf(stretches, ({ from, to }) => to - from);
       const facts = { who: first.driver, vehicle: vehicle.id, from: { at: first.from }, to: { at: first.to }, minutes };
       const path = [...vehicle.path, "drivers"];
       return [

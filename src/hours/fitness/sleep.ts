@@ -1,6 +1,8 @@
 /** When someone slept, as stated or estimated: the night before the day, what they slept in it, and from when they are awake. */
+
 import type { Day, PersonDay } from "../../day/day.ts";
 import { firstWorkIn } from "../../day/people/inBed.ts";
+import { sumOf } from "../../lists.ts";
 import type { OpenInterval, Place } from "../../plan/plan.ts";
 import { dateOfDay, localDay, resolveLocal, wallMinute, type ZoneId } from "../../time/index.ts";
 import { type Instant, type Interval, instant, joined, lengthOf, overlap } from "../../time/units.ts";
@@ -143,7 +145,7 @@ export function wakingOf(day: Day, person: PersonDay): Waking {
     sleepIn24(at) {
       if (sleepMinutes === null) return null;
       const window = { from: instant(at - 24 * 60), to: at };
-      return [...before, ...later].reduce((sum, sleep) => sum + overlap(sleep, window), 0);
+      return sumOf([...before, ...later], (sleep) => overlap(sleep, window));
     },
   };
 }

@@ -1,4 +1,5 @@
 /** Limits of the form "no more than so much since then": what is used, when it runs out, what lies beyond. */
+import { sumOf } from "../../lists.ts";
 import { type Instant, type Interval, instant, overlap } from "../../time/units.ts";
 import type { CountingPeriod, MaxContext } from "../count/countingPeriods.ts";
 import { deferred, type ExtensionUses, excusedFor, extensionOf, moreHome, usesLeft } from "../count/exceptions.ts";
@@ -38,7 +39,7 @@ const carriedOf = (limit: MaxLimit, period: CountingPeriod): number =>
 /** Minutes used at `at`, which lies in the period. */
 export function usedAt(limit: MaxLimit, period: CountingPeriod, at: Instant, context: MaxContext): number {
   if (limit.counts === "elapsed") {
-    const left = period.excluded.reduce((sum, rest) => sum + overlap(rest, { from: period.anchor, to: at }), 0);
+    const left = sumOf(period.excluded, (rest) => overlap(rest, { from: period.anchor, to: at }));
     return Math.max(0, at - period.anchor - left);
   }
   const tally = context.counts[limit.counts];

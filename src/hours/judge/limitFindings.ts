@@ -1,7 +1,7 @@
 /** From verdicts to findings: one a person and cause, with the chain behind it and what would cure it. */
 
 import type { Circumstance, Definition, Finding, PlanPath, ReasonTerm, Source } from "../../findings/finding.ts";
-import { groupBy, type Some } from "../../lists.ts";
+import { groupBy, type Some, sumOf } from "../../lists.ts";
 import { type Instant, type Interval, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import {
@@ -67,7 +67,7 @@ export function breachFindingOf(limit: Limit): Definition<BreachFacts> {
   return limit.counts === "elapsed" ? restTooLate : dutyTooLong;
 }
 
-const over = (breaches: readonly Breach[]): number => breaches.reduce((sum, { minutes }) => sum + minutes, 0);
+const over = (breaches: readonly Breach[]): number => sumOf(breaches, ({ minutes }) => minutes);
 
 const term = (name: string, from: Instant, to: Instant, where: PlanPath | null): ReasonTerm => ({
   name,

@@ -1,5 +1,5 @@
 /** One person's hours under every rule set that binds them, at one moment. */
-import { leastOf, once } from "../../lists.ts";
+import { leastOf, once, sumOf } from "../../lists.ts";
 import { type Instant, instant, overlap } from "../../time/units.ts";
 import type { Calendars } from "../count/calendar.ts";
 import { differs, minutesOver, type Readings } from "../count/pairing.ts";
@@ -90,7 +90,7 @@ function restRunning(spans: readonly LogSpan[]): number | null {
 }
 
 const minutesOf = (spans: readonly LogSpan[], shift: Shift, counts: (span: LogSpan) => boolean): number =>
-  spans.reduce((sum, span) => sum + (counts(span) ? overlap(span, shift) : 0), 0);
+  sumOf(spans, (span) => (counts(span) ? overlap(span, shift) : 0));
 
 function totalsOf({ spans }: HoursRecord): Totals {
   const shift = lastShift(spans);
@@ -129,8 +129,7 @@ const earliest = (times: readonly (Instant | null)[]): Instant | null => {
 };
 
 /** What all limits leave together, to choose between readings that break as much. */
-const leftIn = ({ strictest: { limits } }: Readings): number =>
-  limits.reduce((sum, { leftMinutes }) => sum + (leftMinutes ?? 0), 0);
+const leftIn = ({ strictest: { limits } }: Readings): number => sumOf(limits, ({ leftMinutes }) => leftMinutes ?? 0);
 
 /** The one with more minutes in breach, then the one that leaves less. */
 function stricter(a: Readings, b: Readings): Readings {

@@ -67,7 +67,7 @@ export interface Timecard {
 /** The sum of what is known; null where nothing is. */
 export function sumKnown(values: readonly (number | null)[]): number | null {
   const known = values.flatMap((value) => value ?? []);
-  return known.length === 0 ? null : known.reduce((total, value) => total + value, 0);
+  return known.length === 0 ? null : sumOf(known, (value) => value);
 }
 
 const times = (count: number | null, amount: number | null): number | null =>

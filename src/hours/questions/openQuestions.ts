@@ -1,5 +1,7 @@
 /** Where a record gives reason to ask what a rule set leaves open: section by section, each on its own. */
+
 import type { Finding } from "../../findings/finding.ts";
+import { sumOf } from "../../lists.ts";
 import { type Instant, type Interval, instant, lengthOf } from "../../time/units.ts";
 import type { RestRun } from "../count/reading.ts";
 import { isCovered, type LogSpan, mealsOf } from "../count/spans.ts";
@@ -71,7 +73,7 @@ function surplusRest(
     if (lengthOf(rest) < core + least || rest.to <= from) return false;
     const next = rests.findIndex((other, j) => j > i && lengthOf(other) >= core);
     const between = rests.slice(i + 1, next < 0 ? rests.length : next);
-    return next >= 0 && between.reduce((sum, other) => sum + lengthOf(other), 0) < least;
+    return next >= 0 && sumOf(between, lengthOf) < least;
   });
 }
 
@@ -191,7 +193,7 @@ const byNight: Ask = ({ hours, spans, from, offset }, rules) => {
     if (one.to <= from) return false;
     const worked = spans.filter((span) => works(span) && span.from < one.to && span.to > one.from);
     const minutes = worked.map((span) => minutesByNight(span, night.fromMinute, night.toMinute, offset));
-    return minutes.reduce((sum, count) => sum + count, 0) >= night.least;
+    return sumOf(minutes, (count) => count) >= night.least;
   });
   return shift === undefined ? [] : [{ rules, question: night.question, during: shift }];
 };

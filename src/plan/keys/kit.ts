@@ -1,5 +1,7 @@
 /** `kit`, `packs`, `chargers`: what is carried, what feeds it, and what feeds that. */
+
 import { nearest } from "../../findings/nearest.ts";
+import { sumOf } from "../../lists.ts";
 import { countWrong, idUnknown, valueBad } from "../findings.ts";
 import { entry, Fields, type FieldsOf, type ModelOf } from "../shape/entry.ts";
 import { either, mapOf, oneOrManyValues, valueAt, word } from "../shape/form.ts";
@@ -89,7 +91,7 @@ export function readPiece(fields: PieceFields, pieceId: Id): Piece | null {
   const during = fields.has("during") ? readDuring(fields) : piece?.watts == null ? [] : ["hits"];
   const bays = readBays(fields);
   const [first] = bays.keys();
-  const count = [...bays.values()].reduce((sum, some) => sum + some, 0);
+  const count = sumOf(bays.values(), (some) => some);
   return piece === null || first === undefined ? null : { ...piece, during, in: first, bays, count };
 }
 
@@ -114,7 +116,7 @@ function readBays(fields: PieceFields): ReadonlyMap<Id, number> {
     const facts = { text: "{}", what: "where the pieces are", example: null, form: "{ car: 1, van: 1 }" };
     reading.mistake(item.path, (c) => valueBad.raise(facts, c));
   }
-  const found = [...bays.values()].reduce((sum, some) => sum + some, 0);
+  const found = sumOf(bays.values(), (some) => some);
   if (stated !== null && found !== stated && bays.size === item.node.entries.size) {
     const facts = { text: String(stated), what: "what the counts of `in` add up to", example: String(found) };
     reading.mistake(fields.at("count"), (c) => valueBad.raise(facts, c));

@@ -66,7 +66,7 @@ export interface Wording {
   name(id: string): string;
   /** The day that is judged, for a finding in a file that several days share. */
   readonly day?: { readonly file: string | null; readonly date: string };
-  /** Ids as they are listed in words: people by call, everything else as given. Left out where nobody is called. */
+  /** Ids as they are listed in words: people by call, everything else as given. Left out where no one is called. */
   inOrder?(ids: readonly string[]): readonly string[];
   /** Whether these are all the people of the plan. */
   isWholeCrew?(ids: readonly string[]): boolean;

@@ -123,7 +123,7 @@ export const noSuchLeg = mistake<{ vehicle: string; stop: string; key: string; p
   sentence: ({ vehicle, stop, key, place }) =>
     key === "arrived"
       ? `the run of ${vehicle} begins at ${stop}, ${place}: it does not arrive there`
-      : `the run of ${vehicle} ends at ${stop}, ${place}: ${key === "left" ? "it does not leave there" : "nobody drives on from there"}`,
+      : `the run of ${vehicle} ends at ${stop}, ${place}: ${key === "left" ? "it does not leave there" : "no one drives on from there"}`,
   hint: ({ key, near }) =>
     near === null
       ? null

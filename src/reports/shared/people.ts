@@ -3,7 +3,7 @@ import { aboardOf, type Day, type Move, type PersonDay } from "../../day/day.ts"
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
 
-/** Who is carried by a move: its riders, and on a ferry, which nobody drives, everyone aboard. */
+/** Who is carried by a move: its riders, and on a ferry, which no one drives, everyone aboard. */
 export const carriedBy = ({ leg, driver, riders }: Move): readonly Id[] =>
   leg.ferry === undefined ? riders : [driver, ...riders];
 

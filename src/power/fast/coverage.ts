@@ -140,6 +140,8 @@ class Border {
 const CASE_WORK = 4;
 /** Beyond its budget a search looks so much longer at what is left to ask, each question without a second try. */
 const GRACE = 50_000;
+const BRIEF_GRACE = 20_000;
 
 /** Whether nothing more is asked: what is left to ask stays undecided. */
-const isOver = ({ left }: Effort): boolean => left !== undefined && left.labels < -GRACE;
+const isOver = ({ left, brief }: Effort): boolean =>
+  left !== undefined && left.labels < -(brief === true ? BRIEF_GRACE : GRACE);

@@ -85,9 +85,14 @@ export const lpRounds = (effort: Effort): number => Math.ceil(120 * effort.patie
 
 /** Of all questions in one search, and of all chores that it saves. */
 export const searchWork = ({ patience, left, brief }: Effort): SearchWork =>
-  left ?? { labels: (brief === true ? 50_000 : SEARCH_LABELS) * patience ** 2, chores: CHORE_LABELS * patience ** 2 };
+  left ?? {
+    labels: (brief === true ? BRIEF_LABELS : SEARCH_LABELS) * patience ** 2,
+    chores: CHORE_LABELS * patience ** 2,
+  };
 
 const SEARCH_LABELS = 800_000;
+/** Of our examples no plan that is only tried takes more. */
+const BRIEF_LABELS = 20_000;
 /** Saving the chores of random days takes up to 215,000. */
 const CHORE_LABELS = 400_000;
 

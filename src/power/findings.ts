@@ -177,7 +177,7 @@ export const powerUndecided = define<{ demand: string }>({
   why: "The search has a counted budget, so that every machine prints the same. It ran out before a rotation or a proof.",
   cure: "Try again with `--patience 4`, or make the day easier with one more pack, slot or free moment.",
   example: `
-    hits:     # eight on two packs, and the search ends before it can tell
+    hits:     # eight on three packs, and the search ends before it can tell
       noon:
         at: { from: "12:00", every: 20 min, times: 8 }
         for: 3 min
@@ -185,7 +185,7 @@ export const powerUndecided = define<{ demand: string }>({
         path: cell
         spare: net
     packs:
-      brick: { count: 2, wh: 98, mount: wedge, charge: 70%, in: wagon }
+      brick: { count: 3, wh: 98, mount: wedge, charge: 70%, in: wagon }
   `,
   sentence: (f, say) => `whether ${say.name(f.demand)} can be powered is undecided: no rotation found, none excluded`,
   hint: () => "try `--patience 4`",

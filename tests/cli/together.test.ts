@@ -8,11 +8,11 @@ const IDS = Array.from({ length: 40 }, (_, n) => `p${String(n + 1).padStart(2, "
 
 const rests = (text: string): number => [...text.matchAll(/\(rest-not-stated\)/g)].length;
 
-it("tells forty people without a stated release in one finding, with every name", async () => {
+it("tells forty people without a stated release in one finding, by their number", async () => {
   const { out } = await ran(["check", "day.yaml"], { files: { "day.yaml": FORTY } });
   expect(rests(out)).toBe(1);
-  expect(out).toContain(IDS.join(", "));
-  expect(out).toContain("(40)");
+  expect(out).toContain("for all 40 people");
+  expect(out).not.toContain("p39, p40");
   const { err } = await ran(["hours", "day.yaml"], { files: { "day.yaml": FORTY } });
   expect(rests(err)).toBe(1);
 });

@@ -41,6 +41,6 @@ it("names every stop of a vehicle among the places, also one where nothing is do
 it("counts who else may move a pack where they are many", () => {
   const chore = { who: ["ada"], from: instant(0), to: instant(8), workMinutes: 8 };
   const name = (id: string): string => id;
-  expect(handsText({ ...chore, others: ["ben", "cy", "dot"] }, name)).toBe("ada, else ben or cy or dot");
+  expect(handsText({ ...chore, others: ["ben", "cy", "dot"] }, name)).toBe("ada, else ben, cy or dot");
   expect(handsText({ ...chore, others: ["ben", "cy", "dot", "eli"] }, name)).toBe("ada, else any of 4 others");
 });

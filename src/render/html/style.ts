@@ -57,14 +57,15 @@ const PHONE = `@media screen and (max-width:699px){
 nav{position:sticky;top:0;z-index:1;display:flex;overflow-x:auto;background:var(--card);border-block:1px solid var(--faint)}
 nav a{flex:none;display:inline-flex;align-items:center;min-height:44px;padding:0 .6rem;white-space:nowrap}
 section{scroll-margin-top:3rem}
+.figures b{font-size:clamp(1.25rem,6vw,1.75rem)}
 #people ul,#agenda ol{list-style:none;padding:0}
 #people h2{margin-top:.3rem}
-#people li{display:grid;grid-template-columns:1fr auto;gap:0 .5rem;border-bottom:1px solid var(--faint);padding:.1rem 0;line-height:1.2}
+#people li{display:grid;grid-template-columns:1fr auto;gap:0 .5rem;border-bottom:1px solid var(--faint);padding:.1rem 0;font-size:.875rem;line-height:1.2}
 #people .who{align-self:end}
-#people .where{grid-column:1;font-size:.85rem;color:var(--muted)}
+#people .where{grid-column:1;font-size:.8rem;color:var(--muted)}
 #people .phone{grid-column:2;grid-row:1/3;align-self:center}
 #people b{font-size:1.2rem;font-variant-numeric:tabular-nums}
-#agenda li{display:grid;grid-template-columns:4.2rem 1fr;gap:0 .4rem;padding:.15rem 0;line-height:1.25;font-variant-numeric:tabular-nums}
+#agenda li{display:grid;grid-template-columns:4.2rem 1fr;gap:0 .4rem;padding:.1rem 0;font-size:.9375rem;line-height:1.2;font-variant-numeric:tabular-nums}
 #agenda li.place{display:block;border-top:2px solid var(--ink);margin-top:.4rem;font-weight:700}
 #agenda li.place:first-child{border-top:0;margin-top:0}
 #agenda time{font-weight:700}
@@ -80,7 +81,7 @@ tbody th{grid-column:1/-1}
 td::before{content:attr(data-label) " ";font-size:.8rem;color:var(--muted)}
 td.none{display:none}
 #places td{grid-column:1/-1}
-main section:not(.phone-only){font-size:.875rem;line-height:1.25}
+main section:not(.phone-only){font-size:.875rem;line-height:1.2}
 main h2{margin:.6rem 0 .2rem;font-size:1rem}
 main h3{margin:.35rem 0 .1rem;font-size:.9rem}
 #batteries tr{grid-template-columns:4rem 1fr 1fr;background:none;border-radius:0;margin:0;padding:.05rem 0;border-bottom:1px solid var(--faint)}

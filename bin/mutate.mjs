@@ -100,12 +100,13 @@ async function compiled(tests, outfile) {
 /** Whether a place of a line lies in a text between quotes. */
 const quoted = (line, at) => (line.slice(0, at).replace(/\\./gu, "").match(/["'`]/gu) ?? []).length % 2 === 1;
 
-/** Every mutant of the compiled lines, with its source file below `src`. */
+/** Every mutant of the compiled lines that are no comment, with its source file below `src`. */
 function mutantsOf({ text, map }) {
   let offset = 0;
   return text.split("\n").flatMap((line, n) => {
     const start = offset;
     offset += line.length + 1;
+    if (/^\s*(?:\*|\/[/*])/u.test(line)) return [];
     return CHANGES.flatMap(([pattern, change]) =>
       [...line.matchAll(pattern)].flatMap((found) => {
         const from = map.findEntry(n, found.index);

@@ -1,7 +1,17 @@
 /** One question to the search: can exactly these demands be covered together, with this margin? */
 
 import { firstAlike } from "./fast/alike.ts";
-import { coverRounds, diveSteps, type Effort, fastWork, lpRounds, searchWork, solverWork } from "./fast/effort.ts";
+import {
+  coverRounds,
+  diveSteps,
+  type Effort,
+  fastWork,
+  freshRounds,
+  freshWork,
+  lpRounds,
+  searchWork,
+  solverWork,
+} from "./fast/effort.ts";
 import { coverAll } from "./fast/fast.ts";
 import type { PackPath } from "./fast/packPath.ts";
 import { Paths } from "./fast/paths.ts";
@@ -95,6 +105,19 @@ export function askQuickly(one: Case, marginWh: number, effort: Effort): CoverVe
   const verdict = askFast(one, marginWh, coverRounds(effort), { most });
   if (effort.left !== undefined) effort.left.labels -= paths.desk.work - before;
   return verdict;
+}
+
+/** Paths with this margin from an empty start, sought for longer than one question is; or null. */
+export function askAfresh(one: Case, marginWh: number, effort: Effort): readonly PackPath[] | null {
+  const { board, paths } = one;
+  const before = paths.desk.work;
+  const most = Math.min(
+    freshWork(effort, board.spans * board.spots.length),
+    effort.left?.labels ?? Number.POSITIVE_INFINITY,
+  );
+  const verdict = askFast(one, marginWh, freshRounds(effort), { most });
+  if (effort.left !== undefined) effort.left.labels -= paths.desk.work - before;
+  return verdict.kind === "yes" ? verdict.paths : null;
 }
 
 /** Answers as cheaply as it can, loading the solver only where the fast way does not know. */

@@ -29,6 +29,9 @@ export const isPatient = (effort: Effort): boolean => effort.patience > 1;
 /** Times that packs are taken out and put back, for one threshold. */
 export const coverRounds = (effort: Effort): number => Math.ceil(40 * effort.patience);
 
+/** The same for a rotation from an empty start that keeps more than one that keeps less than a grain. */
+export const freshRounds = (effort: Effort): number => Math.ceil(200 * effort.patience);
+
 /** The same for a margin beyond covering. */
 export const marginRounds = (effort: Effort): number => Math.ceil(3 * effort.patience);
 
@@ -101,6 +104,9 @@ export const diagnosisWork = ({ patience }: Effort): SearchWork => ({ labels: 20
 
 /** Of one question to the fast way on so many spots in so many intervals: what it finds for random days takes a tenth. */
 export const fastWork = ({ patience }: Effort, size: number): number => Math.max(10_000, 40 * size) * patience ** 2;
+
+/** Of one from an empty start for more than a grain. */
+export const freshWork = (effort: Effort, size: number): number => 8 * fastWork(effort, size);
 
 /** Of one question to the solver: a quarter of what is left, so that a hopeless one leaves something to the next. */
 export const solverWork = ({ labels }: Pick<SearchWork, "labels">): number => labels / 4;

@@ -15,7 +15,7 @@ import { marginOf } from "../fast/seats.ts";
 import { withSparesCharged } from "../fast/spares.ts";
 import { compareTolls, movesAt, placeIn, tollOf } from "../fast/toll.ts";
 import { demandsInOrder, type Model, type PackMove, type Rotation, type TouchWork, workSpan } from "../model.ts";
-import { type Case, caseOf, SAME_WH } from "../question.ts";
+import { askAfresh, type Case, caseOf, SAME_WH } from "../question.ts";
 import { type Replay, replay } from "../replay.ts";
 import { bestMargin, type Margin } from "./margin.ts";
 import { proveMoves } from "./moves.ts";
@@ -49,6 +49,8 @@ export interface Solution {
 const SEED = 8;
 /** Fresh rotations from which chores are saved, besides the one that is there. */
 const STARTS = 2;
+/** Shares of the margin sought that a fresh rotation is asked for. */
+const SHARES = [0.6, 0.3] as const;
 /** How often the search learns how long its chores were, before a use is given up. */
 const LESSONS = 4;
 
@@ -85,7 +87,7 @@ async function search(model: Model, effort: Effort): Promise<Found> {
     return { one, coverage, margin, paths, spareMoves: 0, movesBound: 0 };
   }
   const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
-  const fewer = fewestChores(one, margin, effort);
+  const fewer = orKeepingMore(one, fewestChores(one, margin, effort), model.enoughWh, effort);
   const moves = isPatient(effort)
     ? await proveMoves(one, fewer, { margin, model, floorWh: floorFor(one, fewer) }, effort)
     : { paths: fewer, bound: 0 };
@@ -122,7 +124,7 @@ const floorOf = (wh: number, { enoughWh, grainWh }: Model): number =>
   Math.max(0, Math.min(wh, enoughWh) - grainWh) - SAME_WH;
 
 /** Goal 3: fewest chores, then moves, at this margin or at the best that the time of hands leaves. */
-function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackPath[] {
+function fewestChores(one: Case, margin: Omit<Margin, "boundWh">, effort: Effort): readonly PackPath[] {
   const { board, wanted, paths } = one;
   const rounds = choreRounds(effort, board.model);
   const allowance = choreAllowance(effort, wanted.demands.length, paths.desk);
@@ -146,6 +148,27 @@ function fewestChores(one: Case, margin: Margin, effort: Effort): readonly PackP
   }
   if (effort.left !== undefined) effort.left.chores -= paths.desk.work - begun;
   return best;
+}
+
+/**
+ * Where `paths` keep less than a grain, others from an empty start that keep more, if any are found: what was covered with little
+ * to spare is seldom near what keeps much.
+ */
+function orKeepingMore(one: Case, paths: readonly PackPath[], enoughWh: number, effort: Effort): readonly PackPath[] {
+  const { board, wanted } = one;
+  const kept = (all: readonly PackPath[]): number => tollOf(board, wanted, all).marginWh;
+  const target = Math.min(one.ceilingWh, enoughWh);
+  const { grainWh } = board.model;
+  const more = kept(paths) + grainWh;
+  if (wanted.demands.length === 0 || kept(paths) >= grainWh) return paths;
+  for (const share of SHARES) {
+    if (share * target <= more) break;
+    const fresh = askAfresh(one, share * target - SAME_WH, effort);
+    if (fresh === null) continue;
+    const other = fewestChores(one, { paths: fresh, foundWh: marginOf(fresh) }, effort);
+    if (kept(other) > more) return other;
+  }
+  return paths;
 }
 
 /** The same with as many moves counted on at each touch as its chore had. */

@@ -103,6 +103,27 @@ describe("a merge conflict", () => {
   });
 });
 
+describe("a file whose lines end in a carriage return alone", () => {
+  const hint = "save the file with the line ends of Unix or Windows";
+
+  test("is told once, at its first line, whatever its lines hold", async () => {
+    const told = [[1, "control-character", hint]];
+    expect(await mistakes(smallest.replaceAll("\n", "\r"))).toEqual(told);
+    expect(await mistakes(text("contract/tokyo.yaml").replaceAll("\n", "\r"))).toEqual(told);
+    // A comment in the first line would take all the others as its own.
+    expect(await mistakes(`# wren's day\r${smallest.replaceAll("\n", "\r")}`)).toEqual(told);
+  });
+
+  test("or one of whose lines does, at that line", async () => {
+    const mixed = smallest.replace("  ilse: { role: reporter }\n", "  ilse: { role: reporter }\r");
+    expect(await mistakes(mixed)).toEqual([[7, "control-character", hint]]);
+  });
+
+  test("but not one with the line ends of Windows", async () => {
+    expect(await mistakes(smallest.replaceAll("\n", "\r\n"))).toEqual([]);
+  });
+});
+
 describe("a mistake of the history", () => {
   test("hours of sleep in one text are offered as a list of pairs", async () => {
     const plan = smallest.replace("{ role: reporter }", "{ role: reporter, inBed: 01:00-08:30 }");

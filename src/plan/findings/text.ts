@@ -291,14 +291,20 @@ export const keyTwice = mistake<{ key: string }>({
   hint: ({ key }) => `remove one \`${key}\`, or give it another name`,
 });
 
+const LONE_RETURN = "U+000D";
+
 export const controlCharacter = mistake<{ mark: string }>({
   code: "control-character",
   title: "an invisible control character",
-  why: "Control characters can change how a terminal behaves. They come in with pasted text and are never intended.",
-  cure: "Delete the character and type the text again.",
+  why: "Control characters can change how a terminal behaves. They come in with pasted text and are never intended. A carriage return alone ends no line here: a file whose lines end so would be read as one line.",
+  cure: "Delete the character and type the text again; save a file with the line ends of Unix or Windows.",
   example: 'title: "\\e[2J"',
-  sentence: ({ mark }) => `the invisible character ${mark} is not allowed in a plan`,
-  hint: () => "type the text again",
+  sentence: ({ mark }) =>
+    mark === LONE_RETURN
+      ? `this line ends in ${mark} alone, as lines of old Macs did`
+      : `the invisible character ${mark} is not allowed in a plan`,
+  hint: ({ mark }) =>
+    mark === LONE_RETURN ? "save the file with the line ends of Unix or Windows" : "type the text again",
 });
 
 export const planEmpty = mistake<Record<string, never>>({

@@ -17,12 +17,20 @@ function firstControl(text: string, from: number): number {
   return -1;
 }
 
+/** YAML's own rules take it as a line end; our parser does not, and would take a whole file as one line. */
+const LONE_RETURN = /\r(?!\n)/;
+
 const mark = (text: string, index: number): string =>
   `U+${text.charCodeAt(index).toString(16).toUpperCase().padStart(4, "0")}`;
 
-/** One finding for each control character as it stands in the file. */
+/** One finding for each control character as it stands in the file, and one for all line ends that are none. */
 export function controlsIn(source: SourceText): readonly Finding[] {
   const found: Finding[] = [];
+  const lone = LONE_RETURN.exec(source.text)?.index;
+  if (lone !== undefined) {
+    const begin = source.text.lastIndexOf("\n", lone) + 1;
+    found.push(controlCharacter.raise({ mark: mark(source.text, lone) }, { span: source.span(begin, lone) }));
+  }
   for (let at = firstControl(source.text, 0); at >= 0; at = firstControl(source.text, at + 1)) {
     found.push(controlCharacter.raise({ mark: mark(source.text, at) }, { span: source.span(at, at + 1) }));
   }

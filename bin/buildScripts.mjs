@@ -26,6 +26,22 @@ const noChildren = {
   },
 };
 
+/**
+ * cli-table3 measures each cell several times with a package that looks for emoji by a very long pattern. It is only ever given
+ * plain ASCII (src/render/text/table.ts), which is as wide as it is long.
+ */
+const plainWidths = {
+  name: "plain-widths",
+  setup(build) {
+    build.onResolve({ filter: /^string-width$/ }, ({ importer }) =>
+      importer.includes("cli-table3") ? { path: "none", namespace: "plain-widths" } : undefined,
+    );
+    build.onLoad({ filter: /./, namespace: "plain-widths" }, () => ({
+      contents: "module.exports = (text) => text.length;",
+    }));
+  },
+};
+
 /** The parts of the program, each with its name and the body of its function, in which `$part` and `$late` give others. */
 export async function partsOf(root, dist) {
   const { build } = await import("esbuild").catch(() => {
@@ -47,7 +63,7 @@ export async function partsOf(root, dist) {
     write: false,
     format: "esm",
     external: [SOLVER],
-    plugins: [noChildren],
+    plugins: [noChildren, plainWidths],
     logLevel: "warning",
   });
   const parts = outputFiles.map(({ path, text }) => partOf(`./${basename(path)}`, text));

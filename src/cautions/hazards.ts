@@ -19,7 +19,20 @@ const WORDS: readonly (readonly [Known, readonly string[]])[] = [
   ["ice", ["ice", "icy", "frozen"]],
   [
     "lines",
-    ["lines", "line", "cables", "cable", "wires", "wire", "powerline", "powerlines", "catenary", "pylon", "pylons"],
+    [
+      "lines",
+      "line",
+      "cables",
+      "cable",
+      "wires",
+      "wire",
+      "powerline",
+      "powerlines",
+      "catenary",
+      "pylon",
+      "pylons",
+      "voltage",
+    ],
   ],
   ["mast", ["mast", "masts", "boom"]],
   [
@@ -40,7 +53,7 @@ const SLIPPERY: ReadonlySet<string> = new Set(
 /** Words that say where, how much or what sort; an entry of known words and these needs no line of its own. */
 const FILLER: readonly string[] = [
   "a an the and or of on at in by to near under over above beside along around with without from about some very not no only is are",
-  "mm cm m meter meters metre metres in inch inches ft foot feet kg t lb kv v kilovolt kilovolts volt volts voltage mph km h kph kmh",
+  "mm cm m meter meters metre metres in inch inches ft foot feet kg t lb kv v kilovolt kilovolts volt volts mph km h kph kmh",
   "overhead power electric electrical high low medium open deep cold busy fast thin thick clear new old white snow black live",
   "work working vehicle vehicles people foot place side edge tower towers telescopic",
   "pier dock bank shore shoreline bay pond beach bridge town city country",
@@ -114,6 +127,7 @@ export function readHazards(said: string): readonly Hazard[] {
   const slippery = isSlippery(words, inches);
   const kinds = new Set(words.flatMap((word) => kindOf(word) ?? []));
   if (slippery) kinds.delete("ice");
+  if ((figure.kilovolts ?? 0) >= 1) kinds.add("lines");
   const hasUnknown =
     slippery ||
     said.length > LONGEST_READ ||

@@ -156,6 +156,21 @@ describe("hazards in people's own words", () => {
     expect(await said("caution-hazard", of("overhead power lines 138 kV"))).toEqual([]);
   });
 
+  it.each([
+    // 29 CFR 1926.1408 Table A: 25 ft to 500 kV, 15 ft to 200 kV; 20 ft where nothing says how much.
+    ["high voltage 400 kV", /^at b: overhead lines of 400 kV: keep mast and dish at least 25 ft away/],
+    ["danger 138 kV", /^at b: overhead lines of 138 kV: keep mast and dish at least 15 ft away/],
+    ["high voltage", /^at b: overhead lines of unknown voltage: keep mast and dish at least 20 ft away/],
+  ])("takes %s for power lines, though no word says lines", async (text, expected) => {
+    const [only, ...more] = await said("caution-lines", of(text));
+    expect([only, more]).toEqual([expect.stringMatching(expected), []]);
+  });
+
+  it("but not a socket of 230 V", async () => {
+    expect(await said("caution-lines", of("wet sockets 230 V"))).toEqual([]);
+    expect(await said("caution-hazard", of("wet sockets 230 V"))).toEqual(["at b: wet sockets 230 V"]);
+  });
+
   it("reads capitals, one text for a list, and leaves an empty one", async () => {
     expect(await said("caution-lines", of("POWER LINES 33kV"))).toEqual([
       // 29 CFR 1926.1408 Table A to 50 kV: 10 ft; in transit Table T of 1926.1411 (from memory): 6 ft.

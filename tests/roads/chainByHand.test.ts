@@ -41,6 +41,32 @@ describe("the last moment at which a gate opens onto a ferry", () => {
   });
 });
 
+describe("a drive in the dark", () => {
+  it("is one whose middle is dark where it begins, the half minute before it counted off; a ferry is none", () => {
+    // From 05:00 to 06:00 the middle is 05:30; the second drive, from 06:00 to 07:01, has its middle at 06:30 and a half.
+    const made = day([wagon([hour("lodge", "pier"), "drive", {}], [leg("pier", "cove", 61, 90), "drive", {}])]);
+    const darkFrom = (minute: number, ferry = false) => {
+      const moves = made.moves.map((move): Move => {
+        const crossing = { sail: move.leave, land: move.arrive, bunk: false, checkInMinutes: 0 };
+        return ferry ? { ...move, leg: { ...move.leg, ferry: crossing } } : move;
+      });
+      return chainOf({ ...made, moves }, (when) => when >= at(minute)).departures.map(({ dark }) => dark);
+    };
+    expect([darkFrom(330), darkFrom(331), darkFrom(390), darkFrom(391)]).toEqual([
+      ...[
+        [true, true],
+        [false, true],
+        [false, true],
+        [false, false],
+      ],
+    ]);
+    expect(darkFrom(0, true)).toEqual([false, false]);
+    const places: string[] = [];
+    chainOf(made, (_, place) => places.push(place) === 0);
+    expect(places).toEqual(["lodge", "pier"]);
+  });
+});
+
 describe("a drive that is over takes what it took", () => {
   // Both leave at 05:00 and arrive at 06:00, planned at likely: 60 min.
   const both = (stops: ReadonlyMap<string, { arrived: ReturnType<typeof at> }>) =>

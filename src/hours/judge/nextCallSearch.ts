@@ -102,12 +102,12 @@ export function drivingMustStopAt(verdict: Verdict): Instant | null {
   const { record, calendar } = verdict;
   const at = endOf(record);
   if (at === null) return null;
-  const past = [firstForbidden(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)].flatMap((t) => t ?? []);
-  if (past.length > 0) return instant(Math.min(...past));
+  const past = [firstForbidden(verdict.breaches, verdict.shiftFrom ?? at), ranOut(verdict, at)];
+  const over = leastOf(past.flatMap((t) => t ?? []));
+  if (over !== null) return over;
   const driven = recordThen(record, span(at, forward(at, FAR), "driving"));
   const bites = firstBite(judgeRecord(driven, verdict.rules, calendar, { knownUntil: at }).breaches, at);
-  const lost = undoneAt(verdict, at);
-  return bites === null || (lost !== null && lost < bites) ? lost : bites;
+  return leastOf([bites, undoneAt(verdict, at)].flatMap((t) => t ?? []));
 }
 
 /** All lengths of rest that could change anything under a `since`. */

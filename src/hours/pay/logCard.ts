@@ -86,15 +86,15 @@ export function logCards(log: HoursLog): readonly Timecard[] {
   const calendar = calendarsOf(log.zone)(0);
   const cardFor = (person: LogPerson): Timecard => {
     const own = hours.get(person.id) ?? null;
-    const turnaround = own?.bindings
-      .flatMap(({ rules: { limits } }) => limits)
-      .find((limit) => limit.kind === "rest" && limit.planKey === "turnaround");
+    const turnarounds = own?.bindings.flatMap(({ rules: { limits } }) =>
+      limits.flatMap((limit) => (limit.kind === "rest" && limit.planKey === "turnaround" ? [limit.requires] : [])),
+    );
     const context = {
       calendar,
       zone: log.zone,
       hours: own,
       rules,
-      askedTurnaround: turnaround?.kind === "rest" ? turnaround.requires : null,
+      askedTurnaround: turnarounds?.[0] ?? null,
     };
     const { spans } = recordOf(person, calendar);
     const byDate = groupBy(shiftsOf(spans, person.releasedAt), ({ from }) => dateText(from, log.zone));

@@ -122,6 +122,22 @@ rules: { planDrivesAt: ${rule} }
     expect(await away(on)).toEqual(["a", "b", "c"]);
   });
 
+  it("rest on the worse of both: stated if each is, estimated if one is", async () => {
+    const basis = async (plan: string) =>
+      (await gapsOf((await judgedText(plan)).day)).find(({ place }) => place === "c")?.basis;
+    expect(await basis(text("drive", true))).toBe("stated");
+    // One way only to c, and the way back as far as the map says, or the other way round.
+    const placed = text("drive", true)
+      .replace("b: { zone: UTC }", "b: { zone: UTC, at: [46.81, -90.82] }")
+      .replace("c: { zone: UTC }", "c: { zone: UTC, at: [46.70, -90.85] }");
+    for (const link of ["[b, c]", "[c, b]"])
+      expect(await basis(placed.replace("link: [b, c]", `oneWay: true, link: ${link}`))).toBe("estimated");
+    // No way back at all.
+    const oneWay = text("drive", true).replace("link: [b, c]", "oneWay: true, link: [b, c]");
+    const [c] = (await gapsOf((await judgedText(oneWay)).day)).filter(({ place }) => place === "c");
+    expect([c?.outMinutes, c?.backMinutes, c?.stayMinutes, c?.basis]).toEqual([null, null, null, null]);
+  });
+
   it("and the farthest of those that one can stay at is marked, the first in the plan of two as far", async () => {
     const two = text("drive", true)
       .replace("c: { zone: UTC }", "c: { zone: UTC }, d: { zone: UTC }, e: { zone: UTC }, f: { zone: UTC }")

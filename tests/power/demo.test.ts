@@ -4,6 +4,7 @@ import { expect, it } from "vitest";
 import { judge } from "../../src/index.ts";
 import { assess } from "../../src/power/index.ts";
 import { plainWording } from "../../src/reports/shared/wording.ts";
+import { instant } from "../../src/time/units.ts";
 import { daysOfFile } from "../day/read.ts";
 
 const FILE = "fixtures/days/2027-01-20.yaml";
@@ -46,4 +47,18 @@ it("says impossible for it, with the hit, what it lacks and more than one cure",
   expect(result.missing?.blocking).toContain(result.missing?.first);
   expect(result.missing?.short.missingWh ?? 0).toBeGreaterThan(0);
   expect(result.missing?.cures.length).toBeGreaterThan(1);
+});
+
+it("asks nobody for a swap at a moment that is past", async () => {
+  const days = await daysOfFile(FILE, `${flat()}\nrules: { bedAfter: 10 min }\n`);
+  const swapAt = async (now: number | null): Promise<number | null> => {
+    const at = now === null ? null : instant(now);
+    const { result } = await assess({ days, patience: 1, now: at }, null);
+    return result.missing?.cures.find(({ kind }) => kind === "touch")?.at ?? null;
+  };
+  const first = (await swapAt(null)) ?? 0;
+  expect(first).toBeGreaterThan(0);
+  expect(await swapAt(first)).toBe(first);
+  const later = await swapAt(first + 1);
+  expect(later === null || later > first).toBe(true);
 });

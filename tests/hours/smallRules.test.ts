@@ -2,12 +2,14 @@
 import { describe, expect, it } from "vitest";
 import { moreHome } from "../../src/hours/count/exceptions.ts";
 import { differs } from "../../src/hours/count/pairing.ts";
+import { driven } from "../../src/hours/judge/applicableRules.ts";
 import { leastRest } from "../../src/hours/judge/bindingRests.ts";
 import { breachFindingOf } from "../../src/hours/judge/limitFindings.ts";
 import type { MaxLimit } from "../../src/hours/rules/rule.ts";
 import type { RuleSetId } from "../../src/hours/rules/table.ts";
 import { houseDefaults } from "../../src/plan/houseRules.ts";
 import { instant } from "../../src/time/units.ts";
+import { at, dayOf } from "../day/make.ts";
 import { breachesOf, judged, rulesOf, utc } from "./records.ts";
 
 describe("the rest that a set asks for before work", () => {
@@ -91,6 +93,39 @@ describe("16 hours once", () => {
     };
     // The first use began on the 18th. 10 + 15 + 23 h and five times 24 h, less 23: on the 24th at 01:00 the last short day ends.
     expect([again("22"), again("23")]).toEqual([1, 0]);
+  });
+});
+
+describe("the vehicles that someone drives", () => {
+  // The truck at 08:00 from home to the pier, the wagon back from there at 09:00.
+  const day = dayOf({
+    crew: { wren: { drives: ["wagon", "truck"], slept: "home", sleeps: "home" } },
+    roads: { "home pier": [30, 40] },
+    hits: {},
+    runs: {
+      wagon: { driver: "wren", aboard: ["wren"], stops: [{ place: "pier", leave: at("09:00") }, "home"] },
+      truck: { driver: "wren", aboard: ["wren"], stops: [{ place: "home", leave: at("08:00") }, "pier"] },
+    },
+  });
+  const named = (moves: typeof day.moves) => driven({ ...day, moves }, "wren").map(({ id }) => id);
+
+  it("are in the order in which they are first driven, whatever the order of the moves; at one minute by name", () => {
+    expect(day.moves.map(({ vehicle }) => vehicle)).toEqual(["truck", "wagon"]);
+    expect([named(day.moves), named(day.moves.toReversed())]).toEqual([
+      ["truck", "wagon"],
+      ["truck", "wagon"],
+    ]);
+    const [truck, wagon] = day.moves;
+    if (truck === undefined || wagon === undefined) throw new RangeError("no moves");
+    // The wagon again before the truck, told last.
+    const again = { ...wagon, wheel: wagon.wheel.map((one) => ({ ...one, from: at("07:00") })) };
+    expect(named([wagon, truck, again])).toEqual(["wagon", "truck"]);
+    const atOnce = { ...wagon, wheel: truck.wheel };
+    expect([named([truck, atOnce]), named([atOnce, truck])]).toEqual([
+      ["truck", "wagon"],
+      ["truck", "wagon"],
+    ]);
+    expect(driven(day, "ilse")).toEqual([]);
   });
 });
 

@@ -201,6 +201,9 @@ describe("when what lies in a bay is warm", () => {
   it("after a second frost that was short, from the first time it was warm", () => {
     // Frost 0-80, warm from 80, frost again 100-130: frozen until 80, so warm at 140.
     expect(warm(150, "0 -5, 80 12, 100 -5, 130 12")).toBe(140);
+    // One minute of it is enough: 12 °C from 60 to 61 between two frosts, warm at 120.
+    expect(warm(150, "0 -5, 60 12, 61 -5, 91 12")).toBe(120);
+    expect(warm(110, "0 -5, 60 12, 61 -5, 91 12")).toBe(120);
   });
 
   it("looks back for six hours, and not before the day that is judged", () => {

@@ -4,6 +4,7 @@ import { assess } from "../../src/power/index.ts";
 import { crewFor } from "../../src/power/rested.ts";
 import { todoOf } from "../../src/power/todo.ts";
 import { flyReport } from "../../src/reports/power/fly.ts";
+import { instant } from "../../src/time/units.ts";
 import { inputFor } from "../reports/inputFor.ts";
 import { daysOf } from "./plans.ts";
 
@@ -56,6 +57,32 @@ it("lets two of three packs over 100 Wh fly with one person, and all three at 10
     packs: [{ id: "brick", count: 3, allowed: 2, perPerson: 2 }],
   });
   expect(await told(100)).toMatchObject({ people: ["wren"], packs: [{ id: "brick", count: 3, allowed: 3 }] });
+});
+
+it("names as one who could as well only who would work from the same minute to the same minute, and minds it no more", async () => {
+  const { result } = await assess({ days: await daysOf(plan("")), patience: 1, now: null }, null);
+  const { built } = result;
+  const [touch] = built.touches;
+  if (touch === undefined) throw new RangeError("no touch");
+  const { at } = touch;
+  const move = { touch: touch.id, pack: "brick.1", from: "wagon", to: "bench" };
+  const hand = (who: string, from: number, to: number, doing = "wait") => ({
+    ...{ who, doing, from: instant(at + from), to: instant(at + to) },
+  });
+  // A swap takes 2 min: wren works from two minutes before the moment until the moment.
+  const chores = [{ touch: touch.id, begins: instant(at - 2), ends: at, who: ["wren"] }];
+  const others = (other: ReturnType<typeof hand>) => {
+    const touches = [{ ...touch, hands: [hand("wren", -60, 60), other] }];
+    const rests = { ...built.rests, restAt: () => null };
+    return todoOf({ ...built, touches, rests }, { rotation: { covered: [], moves: [move], chores } })[0]?.others;
+  };
+  expect(others(hand("ilse", -60, 60))).toEqual(["ilse"]);
+  expect(others(hand("ilse", -2, 0))).toEqual(["ilse"]);
+  // There a minute later she ends with it, or a minute after it.
+  expect(others(hand("ilse", -1, 0))).toEqual([]);
+  expect(others(hand("ilse", -1, 60))).toEqual([]);
+  // Gear in hand is worse than a wait.
+  expect(others(hand("ilse", -60, 60, "strike"))).toEqual([]);
 });
 
 it("numbers the slots of a charger: each pack takes the first that is free, and leaves the one it took", async () => {

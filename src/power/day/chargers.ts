@@ -113,8 +113,7 @@ export function warmFrom(around: Surroundings, bay: Id, at: Instant): Instant {
     const last = instant(end - 1);
     const from = Math.max(earliest, Math.min(last, Math.ceil(around.steady(last).from)));
     const here = around.inside(bay, last) ?? INDOORS_CELSIUS;
-    // After a frost that was too short, its own last minute does not count yet.
-    if (here >= WARM_CELSIUS && (frozen === 0 || from < last)) warmed = from;
+    if (here >= WARM_CELSIUS) warmed = from;
     frozen = here < 0 ? frozen + end - from : 0;
     if (frozen >= FROZEN_MINUTES) return instant((warmed ?? at) + around.day.plan.rules.warmUp);
     end = from;

@@ -48,7 +48,7 @@ describe("a bay", () => {
       const { around } = built;
       const dice = random(mine.from);
       const length = around.span.to - around.span.from;
-      for (let n = 0; n < 400; n++) {
+      for (let n = 0; n < 150; n++) {
         const at = instant(around.span.from - 30 + dice(length + 60));
         for (const bay of bays) {
           const place = again.placeOf(mine, bay, at);

@@ -1,0 +1,60 @@
+/** What the search says of a set of uses, against every joint state of all packs: quickly it may not know, exactly it does. */
+import { beforeAll, expect, it } from "vitest";
+import { type Effort, searchWork } from "../../src/power/fast/effort.ts";
+import type { Model } from "../../src/power/model.ts";
+import { ask, askQuickly, caseOf } from "../../src/power/question.ts";
+import { randomModel, TINY } from "./days.ts";
+import { truth } from "./oracle.ts";
+
+const days: { readonly told: string; readonly model: Model; readonly can: boolean; readonly margin: number }[] = [];
+beforeAll(() => {
+  for (let seed = 1; seed <= 80; seed++) {
+    const model = randomModel(seed, { ...TINY, packs: [2, 3], touches: [2, 4] });
+    const best = truth(model, 800);
+    if (best !== null && model.demands.length > 0)
+      days.push({
+        told: `day ${seed}`,
+        model,
+        can: best.covered.length === model.demands.length,
+        margin: best.margin ?? 0,
+      });
+  }
+});
+
+const answers = async (effort: Effort, marginOf: (best: number) => number) =>
+  Promise.all(
+    days.map(async ({ told, model, can, margin }) => {
+      const wh = marginOf(margin);
+      const { kind } = await ask(caseOf(model, model.demands), wh, { ...effort, left: searchWork(effort) });
+      return { told, kind, can: can && wh <= margin };
+    }),
+  );
+
+it("exactly it knows what can be covered, with no margin and with the best one, and not with more", async () => {
+  for (const wanted of [() => 0, (best: number) => best - 1e-6, (best: number) => best + 0.01]) {
+    const all = await answers({ patience: 2 }, wanted);
+    for (const { told, kind, can } of all)
+      if (kind !== "unknown") expect([told, kind]).toEqual([told, can ? "yes" : "no"]);
+    expect(all.filter(({ kind }) => kind === "unknown").length).toBeLessThanOrEqual(all.length / 50);
+  }
+});
+
+it("quickly it says nothing that is wrong, and of some it does not know", async () => {
+  const all = await answers({ patience: 1, quick: true }, () => 0);
+  for (const { told, kind, can } of all)
+    if (kind !== "unknown") expect([told, kind]).toEqual([told, can ? "yes" : "no"]);
+  expect(all.some(({ kind }) => kind === "unknown")).toBe(true);
+  expect(all.filter(({ kind }) => kind === "yes").length).toBe(all.filter(({ can }) => can).length);
+});
+
+it("takes what it looked at off what it may still look at, and no more than it is given", () => {
+  for (const { model } of days.slice(0, 20)) {
+    const one = caseOf(model, model.demands);
+    const left = { labels: 5000, chores: 0 };
+    askQuickly(one, 0, { patience: 1, left });
+    expect(left.labels).toBe(5000 - one.paths.desk.work);
+    const none = caseOf(model, model.demands);
+    askQuickly(none, 0, { patience: 1, left: { labels: 0, chores: 0 } });
+    expect(none.paths.desk.work).toBeLessThanOrEqual(one.paths.desk.work);
+  }
+});

@@ -6,17 +6,16 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
 import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
-import { type Instant, instant } from "../time/units.ts";
+import type { Instant } from "../time/units.ts";
 import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil, wentOut } from "./facts/asItWent.ts";
-import { calledLate } from "./facts/calledLate.ts";
+import { stoodAndCalled } from "./facts/inTurn.ts";
 import { pastOf } from "./facts/past.ts";
-import { type Stood, stoodOf } from "./facts/vehiclesStood.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { vehicleOutOfService } from "./findings/findingsOutage.ts";
 import type { DayResult } from "./makeDay.ts";
 import { type Loss, lossOf, outagesOf, type ServiceOutage } from "./outage/outage.ts";
-import { dayFrom, type GivenPast, NO_PAST } from "./solve.ts";
+import { dayFrom, NO_PAST } from "./solve.ts";
 
 export type { Day, DayBefore } from "./day.ts";
 
@@ -124,13 +123,13 @@ function outageFinding(
 
 /** A day is the same with a `now` as without, but for facts that are later and for an edit. */
 function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedited }: UnderWay): DayResult {
-  if (now === null) return dayAsStood(written, legs, before, NO_PAST);
+  if (now === null) return dayFrom(written, legs, before, NO_PAST);
   const { actual, later } = factsUntil(written, now);
   const plan = later.length === 0 ? written : { ...written, actual };
   const findings = later.map(([what, key]) => factAhead.raise({ what, key }, { path: ["actual", what, key] }));
-  if (unedited === null) return dayAsStood(plan, legs, before, { ...NO_PAST, findings });
+  if (unedited === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const old = { ...unedited.plan, actual };
-  const earlier = dayAsStood(old, unedited.legs, before, NO_PAST);
+  const earlier = dayFrom(old, unedited.legs, before, NO_PAST);
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const past = pastOf(earlier.day, old, plan, now);
   const stood = stoodAndCalled(earlier.day);
@@ -139,22 +138,4 @@ function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedit
     findings: [...findings, ...past.findings],
   });
   return made.day === null ? made : { ...made, day: { ...made.day, unedited: { day: earlier.day, now } } };
-}
-
-/** Where vehicles stood as logged, and which waited for someone who is logged as called later than they were to leave. */
-function stoodAndCalled(day: Day): Stood {
-  const { arrived, standing } = stoodOf(day);
-  const late = [...calledLate(day)].map(
-    ([stop, at]) => [stop, instant(Math.max(at, standing.get(stop) ?? at))] as const,
-  );
-  return { arrived, standing: new Map([...standing, ...late]) };
-}
-
-/** The day with vehicles where they are logged as standing. */
-function dayAsStood(plan: Plan, legs: Legs, before: DayBefore, past: GivenPast): DayResult {
-  const planned = dayFrom(plan, legs, before, past);
-  if (planned.day === null || plan.actual.vehicles.size + plan.actual.people.size === 0) return planned;
-  const stood = stoodAndCalled(planned.day);
-  if (stood.arrived.size === 0 && stood.standing.size === 0) return planned;
-  return dayFrom(plan, legs, before, { ...past, ...stood });
 }

@@ -22,7 +22,7 @@ import {
   type SolvedPeople,
   type StatedBefore,
 } from "./people/people.ts";
-import { placedInstant } from "./people/timeline.ts";
+import { placedInstants } from "./people/timeline.ts";
 import { remarks } from "./remarks.ts";
 
 /** A solved day, or the findings that say why there is none. */
@@ -176,11 +176,7 @@ function instantsOf(placed: PlacedDay, people: readonly PersonDay[]): ReadonlyMa
       if (index < person.duties.length - 1) instants.set(`${person.id}.release.${index + 1}`, release);
     }
   }
-  for (const name of placed.build.nodes.keys()) {
-    const at = placedInstant(placed, name);
-    if (at !== null) instants.set(name, at);
-  }
-  return instants;
+  return new Map([...instants, ...placedInstants(placed)]);
 }
 
 function whyOf(placed: PlacedDay, results: ReadonlyMap<Id, SolvedPeople>, id: string): Why | null {

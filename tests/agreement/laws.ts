@@ -3,7 +3,7 @@
  * nobody is in two places. A law throws what contradicts it.
  */
 import type { Day, PersonDay } from "../../src/day/day.ts";
-import type { ActualPerson, ActualStop, Id } from "../../src/plan/plan.ts";
+import type { ActualActivity, ActualPerson, ActualStop, Id, Plan } from "../../src/plan/plan.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { happened, stopped } from "../day/parts.ts";
 import { random } from "../day/random.ts";
@@ -126,6 +126,23 @@ export const LAWS: readonly Law[] = [
     },
   },
   {
+    name: "with something that went later than planned have all before it as it was known",
+    check: ({ plan, day, again, seed }) => {
+      const dice = random(seed);
+      let known = day;
+      let logged: readonly Late[] = [];
+      for (let count = 1 + dice(2); count > 0; count--) {
+        const all = lateFacts(known, logged, dice);
+        const fact = all[dice(all.length)];
+        if (fact === undefined) return;
+        logged = [...logged, fact];
+        const next = again(withLate(plan, logged));
+        same(changedBefore(known, next, fact), [], JSON.stringify(logged));
+        known = next;
+      }
+    },
+  },
+  {
     name: "with vehicles logged as arriving early make every hit that they make as planned, or one that they did not",
     check: ({ plan, day, again, seed }) => {
       const dice = random(seed);
@@ -206,6 +223,60 @@ export const LAWS: readonly Law[] = [
     },
   },
 ];
+
+/** Something that went later than was known. */
+interface Late {
+  readonly what: "at" | "end" | "arrived" | "left" | "call";
+  readonly id: Id;
+  readonly planned: Instant;
+  readonly at: Instant;
+}
+
+/** What may go late of a day after all that is logged of it. */
+function lateFacts(day: Day, before: readonly Late[], dice: (below: number) => number): readonly Late[] {
+  const since = Math.max(0, ...before.map(({ at }) => at));
+  const all = [
+    ...day.activities.flatMap(({ id, start, end, activity }) => [
+      { what: "at" as const, id, planned: start },
+      { what: "end" as const, id, planned: activity.kind === "standdown" ? null : end },
+    ]),
+    ...day.moves.map(({ id, leave }) => ({ what: "left" as const, id, planned: leave })),
+    ...day.stops.map(({ stop, arrive }) => ({ what: "arrived" as const, id: stop.id, planned: arrive })),
+    ...day.people.map(({ id, duties }) => ({ what: "call" as const, id, planned: duties[0]?.call ?? null })),
+  ];
+  return all.flatMap(({ planned, ...one }) =>
+    planned === null || planned < since || before.some(({ id }) => id === one.id)
+      ? []
+      : { ...one, planned, at: instant(planned + 1 + dice(90)) },
+  );
+}
+
+function withLate(plan: Plan, facts: readonly Late[]): Plan {
+  const activities = new Map<Id, ActualActivity>();
+  const stops = new Map<Id, ActualStop>();
+  const people = new Map(plan.actual.people);
+  for (const { what, id, at } of facts) {
+    if (what === "call") people.set(id, { ...NOT_LOGGED, call: at });
+    else if (what === "at" || what === "end") activities.set(id, { ...happened({}), [what]: at });
+    else stops.set(id, stopped({ [what]: at }));
+  }
+  const logged = logging(plan, { activities, stops });
+  return { ...logged, actual: { ...logged.actual, people } };
+}
+
+/**
+ * What was known of before the fact and is otherwise with it. Between the moment it was planned for and its own, what has to
+ * wait for it has not happened by then, and may be lost.
+ */
+function changedBefore(known: Day, next: Day, { what, id, planned, at }: Late): readonly string[] {
+  const own = what === "call" ? `${id}.call` : what === "at" ? `${id}.start` : "";
+  return [...known.instants].flatMap(([name, was]) => {
+    if (was >= at || name === own || !/\.(?:leave|arrive|call|start)$/u.test(name)) return [];
+    const is = next.instants.get(name);
+    const waits = was >= planned && (is === undefined || is >= at);
+    return is === was || waits ? [] : [`${name} at ${was} is at ${is}`];
+  });
+}
 
 /** Some minutes of a day: two of its instants or beside them, and any other; of one day in many all. */
 function momentsOf(day: Day, seed: number, dice: (below: number) => number): readonly number[] {

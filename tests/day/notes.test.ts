@@ -33,8 +33,13 @@ const base = (went: Logged, more: Partial<Plan> = {}, stops: Partial<Stop> = {},
     actual: actual({ people: mapped(went.people), activities: mapped(went.activities), stops: mapped(went.stops) }),
     ...more,
   });
-const notes = (own: Plan, fit: Partial<Fit> = {}) =>
-  overrideNotes(own, own, { ...AS_PLANNED, ...fit }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
+type Instants = Readonly<Record<string, string>>;
+const notes = (own: Plan, fit: Partial<Fit> = {}, instants: Instants = {}, missed: readonly string[] = []) =>
+  overrideNotes(own, own, {
+    fit: { ...AS_PLANNED, ...fit },
+    instantOf: (name) => (instants[name] === undefined ? null : at(instants[name])),
+    isMissed: (stop) => missed.includes(stop),
+  }).map(({ facts }) => `${facts["what"]} ${facts["rule"]}`);
 
 describe("a note of what went otherwise", () => {
   const window = { from: at("09:00"), to: at("10:00") };
@@ -83,6 +88,17 @@ describe("a note of what went otherwise", () => {
     ["driven by another", { stops: { "wagon.1": { driver: "wren" } } }, { driver: "ilse" }, ["wagon.1 driver"]],
   ])("%s", (_, went, stops, told) => {
     expect(notes(base(went, {}, stops))).toEqual(told);
+  });
+
+  it("of a stop's own time that does not hold because of what was logged elsewhere, unless it is said to be missed", () => {
+    const [leave, arriveBy] = [at("05:00"), at("06:00")];
+    const later = { "wagon.1.leave": "05:01", "wagon.2.arrive": "06:01" };
+    const both = base({}, {}, { leave, arriveBy });
+    expect(notes(both, {}, later)).toEqual(["wagon.1 leave", "wagon.2 arriveBy"]);
+    expect(notes(both, {}, later, ["wagon.1"])).toEqual(["wagon.2 arriveBy"]);
+    expect(notes(both, {}, { "wagon.1.leave": "05:00", "wagon.2.arrive": "06:00" })).toEqual([]);
+    const ferry = { sail: leave, land: arriveBy, bunk: false };
+    expect(notes(base({}, {}, { ferry }), {}, later)).toEqual(["wagon.1 sail"]);
   });
 
   it("of a length that was cut, unless its end is logged; of a stand-down its window", () => {

@@ -49,7 +49,8 @@ describe("as it went", () => {
     ]);
     expect(day.findings).toEqual([]);
     const wren = day.people.find((one) => one.id === "wren");
-    expect(wren?.terms.filter((term) => term.name === "as it went").map((term) => term.minutes)).toEqual([25]);
+    // Called at 06:10 for 06:25 as planned, they left at 06:40.
+    expect(wren?.terms.filter((term) => term.name === "as it went").map((term) => term.minutes)).toEqual([30, 25]);
     expect(wren?.terms.find((term) => term.name === "drive")?.minutes).toBe(55);
   });
 

@@ -2,12 +2,21 @@
 import type { Finding, PlanPath } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { manningOf } from "../../plan/sense/manning.ts";
+import type { Instant } from "../../time/units.ts";
 import { loggedOtherwise } from "../findings/findingsFacts.ts";
 import { lengthOfActivity } from "../order/visits.ts";
 import type { Fit } from "./fit.ts";
 
+/** The day that a plan gave: what of it gave way, when its stops are left and reached, and whose own times are said to be missed. */
+interface Went {
+  readonly fit: Fit;
+  readonly instantOf: (name: string) => Instant | null;
+  readonly isMissed: (stop: Id) => boolean;
+}
+
 /** `plan` is the plan as written, `went` the same with who attends what as it went. */
-export function overrideNotes(plan: Plan, went: Plan, { dropped, shorter }: Fit): readonly Finding[] {
+export function overrideNotes(plan: Plan, went: Plan, day: Went): readonly Finding[] {
+  const { dropped, shorter } = day.fit;
   const orders = [...dropped.values()].flatMap(({ key, first, second, where }) =>
     where === null ? [] : [note(second, key, first, where)],
   );
@@ -19,7 +28,7 @@ export function overrideNotes(plan: Plan, went: Plan, { dropped, shorter }: Fit)
   const others = [...went.hits.values(), ...went.tasks.values()].flatMap(({ id, path, who }) =>
     who === (plan.hits.get(id) ?? plan.tasks.get(id))?.who ? [] : [note(id, "who", null, [...path, "who"])],
   );
-  return [...ofActivities(plan), ...ofStops(plan), ...others, ...orders, ...cut];
+  return [...ofActivities(plan), ...ofStops(plan, day), ...others, ...orders, ...cut];
 }
 
 const note = (what: Id, rule: string, other: Id | null, path: PlanPath): Finding =>
@@ -44,7 +53,8 @@ function ofActivities(plan: Plan): readonly Finding[] {
   });
 }
 
-function ofStops(plan: Plan): readonly Finding[] {
+/** Stated times that do not hold: another was logged, or follows from what was. */
+function ofStops(plan: Plan, { instantOf, isMissed }: Went): readonly Finding[] {
   return [...plan.runs.values()].flatMap((run) => {
     const mannings = manningOf(plan, run) ?? [];
     return run.stops.flatMap((stop, index) => {
@@ -52,11 +62,13 @@ function ofStops(plan: Plan): readonly Finding[] {
       const found: Finding[] = [];
       const said = mannings[index]?.saidDriver ?? null;
       if (driver !== null && said !== null && said.who !== driver) found.push(note(stop.id, "driver", null, said.path));
-      if (stop.leave !== null && left !== null && left !== stop.leave)
+      const leaves = left ?? (isMissed(stop.id) ? null : instantOf(`${stop.id}.leave`));
+      const arrives = arrived ?? (isMissed(stop.id) ? null : instantOf(`${stop.id}.arrive`));
+      if (stop.leave !== null && leaves !== null && leaves !== stop.leave)
         found.push(note(stop.id, "leave", null, [...stop.path, "leave"]));
-      if (stop.ferry !== null && left !== null && left !== stop.ferry.sail)
+      if (stop.ferry !== null && leaves !== null && leaves !== stop.ferry.sail)
         found.push(note(stop.id, "sail", null, [...stop.path, "ferry", "sail"]));
-      if (stop.arriveBy !== null && arrived !== null && arrived > stop.arriveBy)
+      if (stop.arriveBy !== null && arrives !== null && arrives > stop.arriveBy)
         found.push(note(stop.id, "arriveBy", null, [...stop.path, "arriveBy"]));
       return found;
     });

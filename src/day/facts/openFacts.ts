@@ -61,7 +61,7 @@ function leastBetween(
   planned: (completed: Completed, instant: string) => Instant | null,
 ): number {
   const stops = [...completed.plan.runs.values()].flatMap((run) => run.stops);
-  const isOpen = begins.kind === "stop" && stops.find((stop) => stop.id === begins.id)?.leave === null;
+  const isOpen = begins.kind === "stop" && stops.find((stop) => stop.id === begins.id)?.leave !== began;
   const arrives = isOpen ? planned(completed, `${id}.arrive`) : null;
   return arrives === null ? 1 : Math.max(1, Math.ceil((arrives - began) / 2));
 }

@@ -40,7 +40,7 @@ export function pastOf(day: Day, old: Plan, edited: Plan, now: Instant): LoggedP
     runs.set(run.vehicle, restoredRun(old, edited, run, { reached, isPast, edit }));
   }
   const plan = { ...edited, hits, tasks, rides, runs };
-  return { plan, pins: pinsBefore(day, now), findings };
+  return { plan, pins: begunBefore(day, now), findings };
 }
 
 const endOf = ({ window, by }: Task): Instant | null => window?.to ?? by;
@@ -153,7 +153,11 @@ const TERMS: readonly (readonly [from: string, to: string])[] = [
   ["unloaded", "checked"],
 ];
 
-function pinsBefore({ instants, moves }: Day, now: Instant): ReadonlyMap<string, Pin> {
+/** What had begun before a moment, to its end. */
+export function begunBefore(
+  { instants, moves }: Pick<Day, "instants" | "moves">,
+  now: Instant,
+): ReadonlyMap<string, Pin> {
   const pins = new Map<string, Pin>();
   const pin = (name: string, at: Instant | undefined): void => {
     if (at !== undefined) pins.set(name, { at, how: "as planned", fact: null });
@@ -170,8 +174,8 @@ function pinsBefore({ instants, moves }: Day, now: Instant): ReadonlyMap<string,
   }
   for (const move of moves) {
     if (move.leave >= now) continue;
-    const arrival = [...instants.keys()].find((name) => name === `${nextStop(move.id)}.arrive`);
-    if (arrival !== undefined) pin(arrival, move.arrive);
+    const arrival = `${nextStop(move.id)}.arrive`;
+    if (instants.has(arrival)) pin(arrival, move.arrive);
   }
   return pins;
 }

@@ -21,7 +21,7 @@ export interface Stood {
 export const AS_IN_PLAN: Stood = { arrived: new Map(), standing: new Map() };
 
 /** `day` is that of a plan without regard to where its vehicles stood. */
-export function stoodOf({ plan, instants }: Day): Stood {
+export function stoodOf({ plan, instants }: Pick<Day, "plan" | "instants">): Stood {
   const arrived = new Map<Id, Instant>();
   const standing = new Map<Id, Instant>();
   for (const [vehicle, { place, since }] of plan.actual.vehicles) {

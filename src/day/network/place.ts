@@ -37,7 +37,7 @@ export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
     const planned = stretchesOf(build, vehicle, items, waits, underPlan);
     const started =
       planned === null
-        ? (startAtWindow(build, vehicle, items, early) ?? startForMissed(build, vehicle, items, early))
+        ? (startAtWindow(build, vehicle, items, early) ?? startForMissed(build, vehicle, items, { early, late }))
         : null;
     for (const [node, at] of started ?? []) pinned.set(node, at);
     if (started !== null) continue;
@@ -132,17 +132,18 @@ function anchored(build: Build, items: readonly RunItem[], node: number, at: num
   return new Map([[node, at], ...before.map((one): [number, number] => [one, bounds?.[one] ?? at])]);
 }
 
-/** A run whose stated times are all missed goes as if for the first of them, or as soon as it can after that. */
+/** A run whose stated times are all missed goes as if for the first of them, or as near to that as what was logged allows. */
 function startForMissed(
   build: Build,
   vehicle: Id,
   items: readonly RunItem[],
-  early: Float64Array,
+  { early, late }: { readonly early: Float64Array; readonly late: Float64Array },
 ): ReadonlyMap<number, number> | null {
   for (const stop of build.plan.runs.get(vehicle)?.stops ?? []) {
     const [name, at] = missedAt(build, stop);
     const node = at === null ? undefined : build.nodes.get(`${stop.id}.${name}`);
-    if (node !== undefined && at !== null) return anchored(build, items, node, Math.max(at, early[node] ?? at));
+    if (node !== undefined && at !== null)
+      return anchored(build, items, node, Math.min(Math.max(at, early[node] ?? at), late[node] ?? at));
   }
   return null;
 }

@@ -49,7 +49,8 @@ export function whyCall(placed: PlacedDay, id: string, tiles: readonly TimelineS
   const first = tiles[own];
   const call = tiles[0]?.from;
   if (call === undefined) return null;
-  if (first === undefined || tiles[0]?.name === "as it went") return went(id, call, "call");
+  const isLogged = placed.build.plan.actual.people.get(id.replace(/\.call.*$/u, ""))?.call === call;
+  if (first === undefined || isLogged) return went(id, call, "call");
   const leads = own === 0 ? [] : tiles.slice(0, own);
   const [startName, endName] = first.ends;
   const startsAtNode = placedInstant(placed, startName) === first.from;

@@ -63,6 +63,16 @@ export function placedInstant({ build, value }: PlacedDay, name: string): Instan
   return at === undefined || !Number.isFinite(at) ? null : instant(at);
 }
 
+/** All instants of a placed network by the names of their nodes. */
+export function placedInstants(placed: PlacedDay): ReadonlyMap<string, Instant> {
+  const instants = new Map<string, Instant>();
+  for (const name of placed.build.nodes.keys()) {
+    const at = placedInstant(placed, name);
+    if (at !== null) instants.set(name, at);
+  }
+  return instants;
+}
+
 type Parts = Partial<Omit<TimelineStretch, "from" | "to" | "ends" | "name">>;
 
 function between(placed: PlacedDay, name: string, from: string, to: string, parts: Parts): readonly TimelineStretch[] {

@@ -4,6 +4,7 @@
  * clocks go forward on the 14th. In eight days to the 15th: 49 h of history, 10 h 55 of the 13th, 5 h 55 of the 15th.
  */
 import { expect, it } from "vitest";
+import { ran } from "../cli/fakeIo.ts";
 import { fixture, hoursOf } from "./hoursJson.ts";
 
 const CHAIN = fixture("chain");
@@ -45,4 +46,36 @@ it.each([
   expect(one.limit("tomas", "us-property.week").usedMinutes).toBe(week);
   expect(one.said("days-missing")).toHaveLength(missing);
   expect(one.said("rest-not-stated")).toHaveLength(rest < 600 ? 1 : 0);
+});
+
+it.each([
+  // The same two ends as in `hours`: what lies between the two midnights is not off.
+  [
+    "nothing",
+    "",
+    [
+      ["2027-03-13T19:25-06:00", DAY[0], "off"],
+      [...DAY, "unknown"],
+      [DAY[1], "2027-03-15T06:30-05:00", "off"],
+    ],
+  ],
+  ["all of it", OFF_ALL_DAY, [["2027-03-13T19:25-06:00", "2027-03-15T06:30-05:00", "off"]]],
+  [
+    "its first half",
+    `spans: [${span(DAY[0], NOON, "off")}]`,
+    [
+      ["2027-03-13T19:25-06:00", NOON, "off"],
+      [NOON, DAY[1], "unknown"],
+      [DAY[1], "2027-03-15T06:30-05:00", "off"],
+    ],
+  ],
+] as const)("calls says off only of what is known to be off: %s", async (_, history, off) => {
+  const more = history === "" ? "" : `history: { tomas: { ${history} } }\n`;
+  const { out } = await ran(["calls", "h3.yaml", "--json"], { files: { "h1.yaml": H1, "h3.yaml": `${H3}${more}` } });
+  const spans: readonly Record<string, unknown>[] = JSON.parse(out).data.people[0].spans;
+  const before = spans.slice(
+    0,
+    spans.findIndex(({ is }) => is === "duty"),
+  );
+  expect(before.map(({ from, to, is }) => [from, to, is])).toEqual(off);
 });

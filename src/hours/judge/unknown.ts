@@ -111,6 +111,19 @@ export function withMissing(spans: readonly LogSpan[], { unknown, spans: stated 
   });
 }
 
+/** A stretch off in its parts: what is known of it, and what is not. */
+export function partedByUnknown(
+  stretch: Interval,
+  unknown: readonly Interval[],
+): readonly (Interval & { readonly isKnown: boolean })[] {
+  const parts = unknown.flatMap(({ from, to }) => {
+    const part = { from: instant(Math.max(from, stretch.from)), to: instant(Math.min(to, stretch.to)), isKnown: false };
+    return part.from < part.to ? [part] : [];
+  });
+  const known = without(stretch, parts).map((part) => ({ ...part, isKnown: true }));
+  return [...parts, ...known].sort((a, b) => a.from - b.from);
+}
+
 /** Whether a stretch that begins at `from` has unknown time in it. */
 export const spansUnknown = (unknown: readonly Interval[], from: Instant): boolean =>
   unknown.some(({ to }) => to > from);

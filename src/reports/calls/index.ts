@@ -1,6 +1,7 @@
 /** `calls`: who is called when and where, when wheels roll, the hits on both clocks, the release; and why a time is what it is. */
 import { changesBetween } from "../../changes/between.ts";
 import { aboardOf, type Day, type Why } from "../../day/day.ts";
+import { missingDaysOf } from "../../hours/judge/unknown.ts";
 import type { Id } from "../../plan/plan.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
@@ -22,12 +23,14 @@ interface CallsInput extends ReportInput {
   readonly why: Why | null;
   /** What changed since an older version, as JSON; null where none was named. */
   readonly changes: Json;
+  /** The chain of days that ends with this one. */
+  readonly days: readonly Day[];
 }
 
 /** The report of one day's calls. */
 function callsReport(input: CallsInput): ReportParts {
-  const { day, say, person, why, changes } = input;
-  const rows = { ...rowsFor(day, person), why, changes };
+  const { day, say, person, why, changes, days } = input;
+  const rows = { ...rowsFor(day, days, person), why, changes };
   const view = dayView(input, placesOf(day));
   const blocks = why === null ? tables(view, rows) : whyTable(day.plan, say, view.clocks, why);
   return { blocks, data: CALLS_DATA.json(rows, view) };
@@ -40,10 +43,12 @@ const placesOf = (day: Day): readonly Id[] => [
 ];
 
 /** What concerns one person: their own times, the legs they ride, the stops of those legs, what they attend. */
-function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"> {
+function rowsFor(day: Day, days: readonly Day[], person: Id | null): Omit<CallsRows, "why" | "changes"> {
   const all = silences(day);
+  const everyone = day.people.map((one) => ({ ...one, unknown: missingDaysOf(days, one.id).unknown }));
   if (person === null) {
-    const { people, stops, moves, activities } = day;
+    const { stops, moves, activities } = day;
+    const people = everyone;
     return { people, stops, moves, activities, silences: all };
   }
   const moves = day.moves.filter((move) => aboardOf(move).includes(person));
@@ -51,7 +56,7 @@ function rowsFor(day: Day, person: Id | null): Omit<CallsRows, "why" | "changes"
   const touched = new Set([...activities.flatMap((activity) => activity.stops), ...moves.map((move) => move.id)]);
   const arrived = new Set(moves.map((move) => `${move.vehicle} ${move.arrive}`));
   return {
-    people: day.people.filter((one) => one.id === person),
+    people: everyone.filter((one) => one.id === person),
     stops: day.stops.filter((stop) => touched.has(stop.stop.id) || arrived.has(`${stop.vehicle} ${stop.arrive}`)),
     moves,
     activities,
@@ -114,11 +119,12 @@ export const callsMaker: ReportMaker = {
   make: async (input, judged, options) => {
     const { day, say, clock: desk, person, redact } = input;
     const { why = null, older = null } = options;
-    if (older === null) return callsReport({ ...input, why, changes: null });
+    const { days } = judged;
+    if (older === null) return callsReport({ ...input, days, why, changes: null });
     const { changesOf, sinceBlocks, changeListJson } = await import("../changes/index.ts");
     const versions = options.versions ?? { older: daysAlone(older), newer: daysAlone(judged.day) };
     const list = changeListJson(changesOf(inputOf(versions.newer, options), versions.newer, versions.older));
-    const own = callsReport({ ...input, why, changes: list });
+    const own = callsReport({ ...input, days, why, changes: list });
     const changes = changesBetween(older, day);
     return { ...own, blocks: [...sinceBlocks({ day, changes, say, desk, person, redact }), ...own.blocks] };
   },

@@ -10,9 +10,10 @@ import {
   type StopTimes,
   type Why,
 } from "../../day/day.ts";
+import { partedByUnknown } from "../../hours/judge/unknown.ts";
 import { SPAN_KINDS } from "../../hours/rules/rule.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Instant, lengthText } from "../../time/index.ts";
+import { type Instant, type Interval, lengthText } from "../../time/index.ts";
 import { CHANGE_LIST } from "../changes/index.ts";
 import { crewCell, DASH, lengthCell, named, whereCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
@@ -42,9 +43,32 @@ import { isoEnds } from "../shared/stamps.ts";
 import type { Cell, Json } from "../shared/view.ts";
 import { planSpot, type StretchTexts, stretches, termKind, where } from "../shared/where.ts";
 
+/** Someone's day with the time before it of which nothing is known. */
+export interface CalledPerson extends PersonDay {
+  readonly unknown: readonly Interval[];
+}
+
+/** A span, or a part of the time off before a day that no file and no history speaks of. */
+interface KnownSpan extends Omit<PersonSpan, "is"> {
+  readonly is: PersonSpan["is"] | "unknown";
+}
+
+/** Time off is known where a file or a history says so, as in `hours`. */
+const knownSpans = ({ spans, unknown }: CalledPerson): readonly KnownSpan[] =>
+  unknown.length === 0
+    ? spans
+    : spans.flatMap((one) =>
+        one.is === "off"
+          ? partedByUnknown(one, unknown).map(
+              ({ from, to, isKnown }): KnownSpan =>
+                isKnown ? { ...one, from, to } : { ...one, from, to, is: "unknown", place: null },
+            )
+          : [one],
+      );
+
 /** The rows of `calls`. */
 export interface CallsRows {
-  readonly people: readonly PersonDay[];
+  readonly people: readonly CalledPerson[];
   readonly stops: readonly StopTimes[];
   readonly moves: readonly Move[];
   readonly activities: readonly ActivityTimes[];
@@ -55,16 +79,16 @@ export interface CallsRows {
   readonly changes: Json;
 }
 
-const span = object<StretchTexts<PersonSpan>, DayView>()({
+const span = object<StretchTexts<KnownSpan>, DayView>()({
   from: isoKind,
   to: isoKind,
-  is: kept(wordKind(...SPAN_KINDS), ({ one }) => one.is),
+  is: kept(wordKind(...SPAN_KINDS, "unknown"), ({ one }) => one.is),
   vehicle: kept(orNull(keyKind), ({ one }) => one.vehicle),
   activity: kept(orNull(keyKind), ({ one }) => one.activity),
   place: kept(orNull(keyKind), ({ one }) => one.place),
 });
 
-const person = object<PersonDay, DayView>()({
+const person = object<CalledPerson, DayView>()({
   id: keyKind,
   call: kept(orNull(instantKind), (one) => moment(one.call, one.duties[0]?.callPlace ?? null)),
   release: kept(orNull(instantKind), (one) => moment(one.release, one.duties.at(-1)?.releasePlace ?? null)),
@@ -75,7 +99,7 @@ const person = object<PersonDay, DayView>()({
       release: kept(instantKind, (duty) => ({ at: duty.release, place: duty.releasePlace })),
     }),
   ),
-  spans: kept(listKind(span), (one, view) => stretches(one.spans, view)),
+  spans: kept(listKind(span), (one, view) => stretches(knownSpans(one), view)),
   terms: kept(listKind(termKind), (one, view) => stretches(one.terms, view)),
 });
 

@@ -11,6 +11,7 @@ import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil, wentOut } from "./facts/asItWent.ts";
 import { stoodAndCalled } from "./facts/inTurn.ts";
 import { pastOf } from "./facts/past.ts";
+import { notMade } from "./facts/sentHome.ts";
 import { factAhead } from "./findings/findingsFacts.ts";
 import { vehicleOutOfService } from "./findings/findingsOutage.ts";
 import type { DayResult } from "./makeDay.ts";
@@ -90,18 +91,6 @@ function withLost(day: Day, whole: Day, lost: readonly ActivityTimes[], findings
     withChores: (chores, before) => withLost(day.withChores(chores, before), whole, lost, findings),
   };
 }
-
-const notMade = (one: ActivityTimes): ActivityTimes => ({
-  ...one,
-  state: "missed",
-  lineCheck: null,
-  inPosition: null,
-  start: null,
-  end: null,
-  clearEnd: null,
-  slackMinutes: null,
-  roadShare: null,
-});
 
 const SECTION = { vehicle: "vehicles", path: "paths", person: "crew" } as const;
 

@@ -6,7 +6,7 @@ import { MINUTES_A_DAY, startOnClock } from "../time/index.ts";
 import { type Instant, type Interval, instant } from "../time/units.ts";
 import type { Chore, Day, DayBefore, PersonDay, Why } from "./day.ts";
 import { releasedEarly } from "./facts/contradictions.ts";
-import { withoutSentHome } from "./facts/sentHome.ts";
+import { lostFindings, withoutSentHome } from "./facts/sentHome.ts";
 import { stoodOtherwise } from "./facts/vehiclesStood.ts";
 import { activityTimesOf, stopsOf, vehicleMoves } from "./network/assemble.ts";
 import type { Timed } from "./network/inWeather.ts";
@@ -83,20 +83,30 @@ function dayWith(whole: Placed, around: Circumstances): DayResult {
   const early = [...results].flatMap(([id, { day, calledAt }]) => releasedEarly(plan, id, calledAt, day.slept));
   if (early.length > 0) return refusedDay(plan, early);
   const people = closeTheDay([...results.values()].map((result) => result.day));
-  const instants = instantsOf(placed, people);
+  const attended = withoutSentHome(activities, people, actual);
+  const lost = new Set(attended.lost.map(({ id }) => id));
+  const isLost = (name: string): boolean => lost.has(name.slice(0, name.lastIndexOf(".")));
+  const instants = new Map([...instantsOf(placed, people)].filter(([name]) => !isLost(name)));
   const stood = stoodOtherwise({ plan, instants });
   const day: Day = {
     plan,
     people,
-    stops,
+    stops:
+      lost.size === 0
+        ? stops
+        : stops.map((one) => ({ ...one, activities: one.activities.filter((id) => !lost.has(id)) })),
     moves,
-    activities: withoutSentHome(activities, people, actual),
+    activities: attended.activities,
     rides: [...plan.rides.values()].map((ride) => ({ ride, who: ride.who })),
-    findings: [...findings, ...remarks({ order, plan, placed, before, moves, people }), ...stood, ...notes].map(
-      (finding) => located(plan, finding),
-    ),
+    findings: [
+      ...findings,
+      ...remarks({ order, plan, placed, before, moves, people }),
+      ...stood,
+      ...lostFindings(attended.lost),
+      ...notes,
+    ].map((finding) => located(plan, finding)),
     instants,
-    why: (id) => whyOf(placed, results, id),
+    why: (id) => (isLost(id) ? null : whyOf(placed, results, id)),
     span: spanOf(people, plan),
     unedited: null,
     intact: null,

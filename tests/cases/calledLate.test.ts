@@ -4,6 +4,7 @@
  * 09:50, in position, the hit 10:00. Between arrival and hit lie 5 + 30 + 10 + 10 = 55 min.
  */
 import { describe, expect, it } from "vitest";
+import { ran } from "../cli/fakeIo.ts";
 import { clock, clocks } from "./clock.ts";
 import { hoursOf } from "./hoursJson.ts";
 import { judgedText } from "./judged.ts";
@@ -129,8 +130,34 @@ describe("someone logged as released", () => {
     expect(await there('ilse: { released: "09:30" }')).toEqual(without);
     expect(await there('ilse: { released: "10:00" }')).toEqual(without);
     expect(await there('ilse: { released: "10:03" }')).toEqual([["wren", "ilse"], []]);
+  });
+
+  it("with everyone else: a hit with no one there is lost in every view, unless it is logged", async () => {
     const both = 'ilse: { released: "09:30" }, wren: { released: "09:40" }';
-    expect(await there(both)).toEqual([[], ["noon: no one there has the role camera or reporter"]]);
+    const { day, said, found } = await judgedText(plan(both));
+    expect(day.activities.flatMap(({ id, state }) => (state === "missed" ? [id] : [])).sort()).toEqual([
+      ...["lunch", "noon", "top", "work"],
+    ]);
+    expect(clocks(day, "noon.start", "noon.lineCheck", "lunch.start")).toEqual(["-", "-", "-"]);
+    expect(day.why("noon.start")).toBeNull();
+    expect(said("all-released")).toEqual(
+      ["noon", "lunch", "top", "work"].map(
+        (what) => `no one is there for ${what}: wren, ilse are logged as released before it`,
+      ),
+    );
+    expect(found("all-released").map(({ level }) => level)).toEqual(["error", "warning", "warning", "warning"]);
+    expect(said("hit-uncrewed")).toEqual([]);
+    const file = { files: { "x.yaml": plan(both) } };
+    const view = async (...words: readonly string[]) => (await ran([...words, "x.yaml", "--json"], file)).out;
+    const calls = JSON.parse(await view("calls"));
+    expect(calls.data.activities.find(({ id }: { id: string }) => id === "noon")).toMatchObject({
+      ...{ state: "missed", start: null, inPosition: null },
+    });
+    expect((await ran(["sheet", "x.yaml"], file)).out).toContain("noon: cannot be met");
+    // It went out: what is logged is never counted as missed.
+    const logged = await judgedText(plan(`${both}, noon: { at: "10:00" }`));
+    expect(logged.day.activities.find(({ id }) => id === "noon")).toMatchObject({ who: [], state: "fixed" });
+    expect(logged.found("all-released").map(({ facts }) => facts["what"])).toEqual(["lunch", "top", "work"]);
   });
 
   it("is there again after a stand-down", async () => {

@@ -224,6 +224,7 @@ const ELSEWHERE = [
   "order-unstated",
   "logged-otherwise",
   "fact-ahead",
+  "all-released",
   "edit-of-past",
   "ride-missing",
   "two-waits",

@@ -22,6 +22,8 @@ const OF_TEXT: ReadonlySet<string> = new Set(Object.values({ ...text, ...files }
 /** What an example cannot but raise besides its own code. */
 const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
   ["accept-of-law", ["law-open-review", "rest-too-short"]],
+  // They are not in the wagon that drives on.
+  ["all-released", ["logged-otherwise"]],
   ["break-missed", ["law-open-review"]],
   // Ilse stays at the lodge.
   ["caution-alone", ["hit-uncrewed", "nothing-to-do"]],

@@ -1,5 +1,5 @@
 /** What the Day can say of what was logged and of what is past. */
-import { define } from "../../findings/finding.ts";
+import { define, names } from "../../findings/finding.ts";
 
 export const loggedOtherwise = define<{ what: string; rule: string; other: string | null }>({
   code: "logged-otherwise",
@@ -38,4 +38,21 @@ export const editOfPast = define<{ what: string }>({
   example: "daywright calls day.yaml --now 10:00 --set hits.dawn.at=07:30",
   sentence: (f) => `${f.what} has begun before now, so the edit of it changes nothing`,
   hint: (f) => `log what happened to ${f.what} instead`,
+});
+
+export const allReleased = define<{ what: string; who: readonly string[] }>({
+  code: "all-released",
+  level: "error",
+  otherwise: { level: "warning", when: "if it is a task" },
+  title: "everyone who was to make a hit is logged as released before it",
+  why: "Who was released is at nothing that begins later. A hit with no one there is lost.",
+  cure: "Give the hit to someone who is still there, drop it, or correct the log. If it went out all the same, log it.",
+  example: `
+    actual:     # noon is on air at 12:00, for these two
+      wren: { released: "11:55" }
+      ilse: { released: "11:55" }
+  `,
+  sentence: (f, say) =>
+    `no one is there for ${f.what}: ${names(f.who, say)} ${f.who.length === 1 ? "is" : "are"} logged as released before it`,
+  hint: (f) => `give ${f.what} to someone who is still there, drop it, or log that it went out`,
 });

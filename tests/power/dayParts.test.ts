@@ -149,6 +149,17 @@ describe("what a load is wanted for", () => {
     expect(await wanted("camera: { in: cart, watts: 40")).toEqual([]);
     expect(await wanted("camera: { in: lodge, watts: 40")).toEqual([]);
   });
+
+  it("is no hit of which any minute is one in which it is out of service", async () => {
+    // Wanted from the line check, 20 min before 07:00, until the desk has cleared, 10 min after 07:03.
+    const broken = (from: string, to: string | null) =>
+      wanted(`camera: { broken: { from: "${from}"${to === null ? "" : `, to: "${to}"`} }, in: wagon, watts: 40`);
+    expect([await broken("05:00", "06:40"), await broken("05:00", "06:41")]).toEqual([[["dawn", "camera"]], []]);
+    expect([await broken("07:13", "09:00"), await broken("07:12", "09:00")]).toEqual([[["dawn", "camera"]], []]);
+    expect([await broken("07:13", null), await broken("07:12", null), await broken("06:50", "06:51")]).toEqual([
+      ...[[["dawn", "camera"]], [], []],
+    ]);
+  });
 });
 
 describe("a load", () => {

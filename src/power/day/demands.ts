@@ -75,7 +75,7 @@ function handedOver(around: Surroundings, piece: Id): { from: Instant; bay: Id }
     .flatMap((stop) => {
       const bay = stop.stop.moves.get(piece);
       const from = stop.arrive ?? stop.terms[0]?.from ?? stop.leave;
-      return bay === undefined || from === null || from === undefined ? [] : [{ from, bay }];
+      return bay === undefined || from == null ? [] : [{ from, bay }];
     })
     .sort((a, b) => a.from - b.from);
 }

@@ -30,6 +30,14 @@ describe("California Labor Code 510(a)", () => {
     expect(paid.reduce((sum, { workedMinutes }) => sum + workedMinutes, 0)).toBe(58 * 60);
   });
 
+  it("are paid by date, whatever the order in which they are told", () => {
+    const days = week([8, 8, 8, 8, 8, 8, 10]);
+    const paid = paidDays(days, CALIFORNIA_PAY);
+    expect(paidDays(days.toReversed(), CALIFORNIA_PAY)).toEqual(paid);
+    expect(paidDays([...days.slice(3), ...days.slice(0, 3)], CALIFORNIA_PAY)).toEqual(paid);
+    expect(paid.map(({ day }) => day - MONDAY)).toEqual([0, 1, 2, 3, 4, 5, 6]);
+  });
+
   it("exactly 8 and exactly 12 hours are not beyond them", () => {
     expect(paidDays(week([8]), CALIFORNIA_PAY)[0]?.overtimeMinutes).toBe(0);
     expect(paidDays(week([12]), CALIFORNIA_PAY)[0]).toMatchObject({ overtimeMinutes: 240, doubleMinutes: 0 });

@@ -38,23 +38,24 @@ export function surroundingsOf(day: Day): Surroundings {
   const beds = new Set(day.people.flatMap((person) => [person.slept, person.sleeps]).filter((place) => place !== null));
   const isBed = (place: Id): boolean => beds.has(place) || plan.places.get(place)?.kind === "lodging";
   const work = workStops(day);
-  const steady = steadyIn(changesOf(plan, presence, work));
-  const placeOf = steadily(steady, (bay: Id, at): Id | null =>
+  const stretches = stretchesBetween(changesOf(plan, presence, work));
+  const placeOf = steadily(stretches, (bay: Id, at): Id | null =>
     plan.vehicles.has(bay) ? (presence.vehicleAt(bay, at)?.place ?? null) : plan.places.has(bay) ? bay : null,
   );
-  const outdoors = steadily(steady, (place: Id | null, at) => celsiusAt(plan, place, at));
-  const runs = steadily(steady, (vehicle: Id, at): boolean => {
+  const outdoors = steadily(stretches, (place: Id | null, at) => celsiusAt(plan, place, at));
+  const runs = steadily(stretches, (vehicle: Id, at): boolean => {
     const here = presence.vehicleAt(vehicle, at);
     if (here === null) return false;
     if (here.move !== null) return here.move.leg.ferry === undefined;
     return work.some((stop) => stop.vehicle === vehicle && stop.from <= at && at < stop.to && !isBed(stop.place));
   });
-  const inside = steadily(steady, (bay: Id, at): number | null => {
+  const inside = steadily(stretches, (bay: Id, at): number | null => {
     const place = placeOf(bay, at);
     if (place !== null && (isBed(place) || plan.places.get(place)?.shelter === true)) return INDOORS_CELSIUS;
     const stated = plan.vehicles.get(bay)?.insideCelsius ?? null;
     return stated !== null && runs(bay, at) ? stated : outdoors(place, at);
   });
+  const steady = (at: Instant): Steady => stretches.stretch(stretches.numberAt(at));
   return { day, presence, span: presenceSpan(day), placeOf, outdoors, inside, runs, isBed, steady };
 }
 
@@ -66,28 +67,45 @@ function changesOf(plan: Plan, presence: Presence, work: readonly WorkStop[]): r
   return [...new Set<number>(all)].sort((a, b) => a - b);
 }
 
-/** Gives the stretch between two changes that an instant lies in; whoever asks, asks of its neighbours next. */
-function steadyIn(changes: readonly number[]): (at: Instant) => Steady {
-  let next = 0;
-  return (at) => {
-    while (next < changes.length && (changes[next] ?? 0) <= at) next++;
-    while (next > 0 && (changes[next - 1] ?? 0) > at) next--;
-    return { from: changes[next - 1] ?? Number.NEGATIVE_INFINITY, to: changes[next] ?? Number.POSITIVE_INFINITY };
+/** The stretches between changes, by number: the first is before all of them. */
+interface Stretches {
+  numberAt(at: Instant): number;
+  stretch(number: number): Steady;
+}
+
+function stretchesBetween(changes: readonly number[]): Stretches {
+  return {
+    numberAt: (at) => {
+      let [low, high] = [0, changes.length];
+      while (low < high) {
+        const middle = (low + high) >>> 1;
+        if ((changes[middle] ?? 0) <= at) low = middle + 1;
+        else high = middle;
+      }
+      return low;
+    },
+    stretch: (number) => ({
+      from: changes[number - 1] ?? Number.NEGATIVE_INFINITY,
+      to: changes[number] ?? Number.POSITIVE_INFINITY,
+    }),
   };
 }
 
 /** The same answers, each worked out once between two changes. */
-function steadily<K extends Id | null, T>(
-  steady: (at: Instant) => Steady,
+function steadily<K extends Id | null, T extends NonNullable<unknown> | null>(
+  { numberAt }: Stretches,
   answer: (of: K, at: Instant) => T,
 ): (of: K, at: Instant) => T {
-  const known = new Map<K, { from: number; to: number; answer: T }>();
+  const known = new Map<K, T[]>();
   return (of, at) => {
-    const last = known.get(of);
-    if (last !== undefined && last.from <= at && at < last.to) return last.answer;
-    const fresh = { ...steady(at), answer: answer(of, at) };
-    known.set(of, fresh);
-    return fresh.answer;
+    const answers = known.get(of) ?? [];
+    if (answers.length === 0) known.set(of, answers);
+    const number = numberAt(at);
+    const told = answers[number];
+    if (told !== undefined) return told;
+    const fresh = answer(of, at);
+    answers[number] = fresh;
+    return fresh;
   };
 }
 

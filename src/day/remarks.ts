@@ -6,7 +6,7 @@ import type { Plan } from "../plan/plan.ts";
 import { startOnClock } from "../time/index.ts";
 import { aboardOf, type Day, type DayBefore, type PersonDay } from "./day.ts";
 import { bedElsewhere, slipTooLong, vehicleElsewhere } from "./findings/findings.ts";
-import { loggedOtherwise } from "./findings/findingsFacts.ts";
+import { dutyHalfLogged, loggedOtherwise } from "./findings/findingsFacts.ts";
 import { hitBeforeDate, setUpUnplanned } from "./findings/findingsIdle.ts";
 import { latestInstants, plannedBounds } from "./network/network.ts";
 import type { PlacedDay } from "./network/place.ts";
@@ -30,7 +30,8 @@ export const remarks = ({ order, plan, placed, before, moves, people }: Remarked
   ...slips(placed),
   ...idleStops(order),
   ...lastStops(order),
-  ...idlePeople(order),
+  ...idlePeople(order).filter(({ who }) => !people.some(({ id, duties }) => id === who && duties.length > 0)),
+  ...halfLogged(plan, people),
   ...hitsWithoutVehicle(order),
   ...earlyHits(order.plan),
   ...unstatedOrders(order.visits, order.attendance),
@@ -120,6 +121,21 @@ function elsewhere(plan: Plan, before: DayBefore): readonly Finding[] {
     return [bedElsewhere.raise(facts, { who: person.id, path: [...person.path, "slept"] })];
   });
   return [...vehicles, ...people];
+}
+
+/** Who worked besides the plan, as far as the log says. */
+function halfLogged({ actual, crew }: Plan, people: readonly PersonDay[]): readonly Finding[] {
+  return people.flatMap(({ id, duties }) => {
+    const { call = null, released = null } = actual.people.get(id) ?? {};
+    if (duties.length > 0 || (call === null) === (released === null) || !crew.has(id)) return [];
+    const [logged, missing] = call === null ? ["released", "called"] : ["called", "released"];
+    return [
+      dutyHalfLogged.raise(
+        { who: id, logged, missing },
+        { who: id, path: ["actual", id, call === null ? "released" : "call"] },
+      ),
+    ];
+  });
 }
 
 /** A ride that the plan still has for someone who is logged as released. */

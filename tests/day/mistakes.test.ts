@@ -225,6 +225,7 @@ const ELSEWHERE = [
   "logged-otherwise",
   "fact-ahead",
   "all-released",
+  "duty-half-logged",
   "edit-of-past",
   "ride-missing",
   "two-waits",

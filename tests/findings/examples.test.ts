@@ -35,6 +35,7 @@ const ALONG: ReadonlyMap<string, readonly string[]> = new Map<string, readonly s
   ["charger-in-heat", ["caution-exhaust", "caution-heat"]],
   ["charger-over-inverter", ["caution-exhaust"]],
   ["driving-too-long", ["law-open-review"]],
+  ["duty-half-logged", ["nothing-to-do"]],
   ["exception-claimed", ["law-open-review"]],
   ["fuel-stop-place", ["caution-roadside"]],
   // Of a command line all that `check` says is read.

@@ -56,3 +56,19 @@ export const allReleased = define<{ what: string; who: readonly string[] }>({
     `no one is there for ${f.what}: ${names(f.who, say)} ${f.who.length === 1 ? "is" : "are"} logged as released before it`,
   hint: (f) => `give ${f.what} to someone who is still there, drop it, or log that it went out`,
 });
+
+export const dutyHalfLogged = define<{ who: string; logged: string; missing: string }>({
+  code: "duty-half-logged",
+  level: "warning",
+  title: "work that the plan does not have is logged with one end alone",
+  why: "The plan has nothing for them, so that nothing says when their work began or ended. Their hours and their rest do not have it.",
+  cure: "Log both the call and the release, or take the one out that is logged.",
+  example: `
+    crew:     # the plan has nothing for her
+      gast: { role: reporter, slept: lodge, sleeps: lodge }
+    actual:
+      gast: { released: "18:00" }
+  `,
+  sentence: (f) => `${f.who} is logged as ${f.logged}, not as ${f.missing}: their hours and rest do not have that work`,
+  hint: (f) => `log when ${f.who} was ${f.missing} as well`,
+});

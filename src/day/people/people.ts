@@ -35,9 +35,23 @@ export interface PersonPlanned extends Tiles {
 
 /** The plan of one person's day. */
 export function personPlanned(input: TimelineInput, order: PersonOrder): PersonPlanned {
-  const stretches = timelineOf(input, order);
+  const planned = timelineOf(input, order);
+  const stretches = planned.length > 0 ? planned : workedBesides(input.placed.build.plan, order);
   return { order, stretches, ...tilesOf(input, order, stretches) };
 }
+
+/** Someone for whom the plan has nothing worked all the same where both a call and a release are logged. */
+function workedBesides({ actual }: Plan, { id, slept }: PersonOrder): readonly TimelineStretch[] {
+  const { call = null, released = null } = actual.people.get(id) ?? {};
+  if (call === null || released === null || released <= call) return [];
+  return [asLogged(call, released, slept)];
+}
+
+/** Work of which only the log speaks. */
+const asLogged = (from: Instant, to: Instant, place: Id | null): TimelineStretch => ({
+  ...{ name: "as it went", is: "duty", weight: 0, from, to, where: null, place },
+  ...{ vehicle: null, activity: null, ends: ["", ""] },
+});
 
 /** The day of one person. */
 export function personDay(
@@ -166,23 +180,7 @@ function cutTo(
       from: instant(Math.max(stretch.from, from)),
       to: instant(Math.min(stretch.to, to)),
     }));
-  const asItWent = (a: Instant, b: Instant): readonly TimelineStretch[] =>
-    b > a
-      ? [
-          {
-            ...first,
-            name: "as it went",
-            is: "duty",
-            from: a,
-            to: b,
-            where: null,
-            place,
-            vehicle: null,
-            activity: null,
-            ends: ["", ""],
-          },
-        ]
-      : [];
+  const asItWent = (a: Instant, b: Instant): readonly TimelineStretch[] => (b > a ? [asLogged(a, b, place)] : []);
   return [...asItWent(from, first.from), ...kept, ...asItWent(last.to, to)];
 }
 

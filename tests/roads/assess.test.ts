@@ -8,6 +8,7 @@ import { normalBelow } from "../../src/roads/chance/normal.ts";
 import { FUEL_RESERVE_SHARE, fuelStates, IDLE_KM_PER_HOUR } from "../../src/roads/fuel.ts";
 import { minutes } from "../../src/time/units.ts";
 import { byId, leg, place, vehicle } from "../day/parts.ts";
+import { random } from "../day/random.ts";
 import { at, day, type Trip } from "./days.ts";
 
 const judge = (...days: readonly Day[]) => assess({ days, patience: 1, now: null });
@@ -36,6 +37,29 @@ describe("the chance of a firm hit", () => {
       last = printed;
     }
     expect(last).toBeGreaterThan(0.99);
+  });
+
+  it("never falls with a longer wait anywhere on a way of several drives", () => {
+    const below = random(15);
+    for (let n = 0; n < 40; n++) {
+      const count = 1 + below(4);
+      const drives = Array.from({ length: count }, (_, i) => {
+        const likely = 5 + below(180);
+        return leg(`p${i}`, `p${i + 1}`, likely, likely + 1 + below(120));
+      });
+      const waits = drives.map(() => (below(3) === 0 ? 0 : below(40)));
+      const longer = below(count);
+      let last = 0;
+      for (let more = 0; more <= 40; more += 2) {
+        const way = drives.map((own, i): Trip["way"][number] => {
+          const wait = (waits[i] ?? 0) + (i === longer ? more : 0);
+          return [own, "drive", i === count - 1 ? { wait, hit: "dawn" } : { wait, work: 10 }];
+        });
+        const printed = judge(day([wagon(...way)])).result.hits[0]?.printed ?? Number.NaN;
+        expect(printed, `way ${n}, ${more} min more`).toBeGreaterThanOrEqual(last);
+        last = printed;
+      }
+    }
   });
 
   it("of two vehicles on one road is judged by the worse one: their product is only a lower bound", () => {

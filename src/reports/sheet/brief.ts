@@ -37,15 +37,20 @@ function headLine(input: SheetInput): BriefLine {
   return { lead: "", items: parts.filter((part) => part !== null), spare: 0 };
 }
 
+/** `Wren, Ilse 09:40 lodge`: those who are called at one moment to one place together. */
 function callsLine(input: SheetInput): BriefLine | null {
-  const items = input.day.people
+  const calls = input.day.people
     .filter((one) => concerns(input, [one.id]))
     .flatMap((one) => one.duties.map((duty) => ({ id: one.id, ...duty })))
     .sort((a, b) => a.call - b.call)
-    .map(
-      ({ id, call, callPlace }) =>
-        `${name(input, id)} ${input.clocks.local(call, callPlace).text} ${name(input, callPlace)}`,
-    );
+    .map(({ id, call, callPlace }) => ({
+      who: name(input, id),
+      moment: `${call} ${callPlace}`,
+      where: `${input.clocks.local(call, callPlace).text} ${name(input, callPlace)}`,
+    }));
+  const items = [...groupBy(calls, ({ moment }) => moment).values()].map(
+    (group) => `${group.map(({ who }) => who).join(", ")} ${group[0]?.where}`,
+  );
   return items.length === 0 ? null : { lead: `Calls (${input.clocks.name(input.clocks.main)}): `, items, spare: 0 };
 }
 

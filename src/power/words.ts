@@ -62,6 +62,7 @@ const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {
   frost: "the chargers have power only below 0 °C, where packs must not be charged",
   heat: "the chargers have power only above 45 °C, where packs must not be charged",
   overload: "the chargers draw more than their vehicle gives",
+  hands: "no one who may work at a charger is there",
 };
 
 /** `7 Wh short, about 7 min more in a charger; until then the 3 slots have power for 12 h`: what lacks, and by how much. */
@@ -82,7 +83,8 @@ export function shortageText(
       : `no charge would help: at none of the ${moments} moments at which someone is free can the packs get there in time`;
   const lacks = `${shortWh(missingWh)} short`;
   if (charging === null) return `${lacks}, and the plan has no charger`;
-  if (charging.minutes === 0) return `${lacks}, and until then ${because === null ? UNPOWERED : UNUSED[because]}`;
+  if (because !== null) return `${lacks}, and until then ${UNUSED[because]}`;
+  if (charging.minutes === 0) return `${lacks}, and until then ${UNPOWERED}`;
   const longer = say.length(Math.ceil((missingWh / charging.watts) * 60));
   const slots = charging.slots === 1 ? "the one slot has" : `the ${charging.slots} slots have`;
   return `${lacks}, about ${longer} more in a charger; until then ${slots} power for ${say.length(charging.minutes)}`;

@@ -192,6 +192,23 @@ describe("a shortage", () => {
     expect(await firstHint(path)).toMatch(expected);
   });
 
+  it("because only someone who is away may work at the charger says so, and who else could", async () => {
+    // Mains all night, and 16 % in each pack: only ilse may put one in, and she comes at 06:00.
+    const text = textOf("power/base.yaml")
+      .replace("charge: 20%", "charge: 16%")
+      .replace("in: lodge }", "in: lodge, hands: [ilse] }")
+      .replace("ilse: { role: reporter,", 'ilse: { role: reporter, away: { from: "17:00 -1d", to: "06:00" },');
+    const { out } = await ran(["power", "day.yaml", "--width", "0"], { files: { "day.yaml": text } });
+    expect(out).toMatch(
+      /First without power is dawn\.1: 20 Wh short, and until then no one who may work at a charger is there/,
+    );
+    expect(out).toContain("let wren also work at quad");
+    const free = await ran(["power", "day.yaml"], {
+      files: { "day.yaml": text.replace("hands: [ilse]", "hands: [wren]") },
+    });
+    expect(free.out).toContain("Every hit is powered");
+  });
+
   it("because of rest says so, names who would have how much of it, and the house rule that stands in the way", async () => {
     // Turnaround 12 h of 12 h 15: nobody may touch packs after the release or before the call.
     const text = textOf("together/pack-work-in-rest.yaml")

@@ -31,7 +31,17 @@ describe("charging before a demand", () => {
     expect(short({ chargers }, at(400)).charging).toEqual({ slots: 5, minutes: 250, watts: 90 });
     expect(short({ chargers: [on([500, 600])] }, at(400))).toMatchObject({ charging: { minutes: 0 } });
     expect(short({}, at(400)).charging).toBeNull();
-    expect(short({ chargers }, at(200)).because).toBeNull();
+    expect(short({ chargers, touches: [touchOf(200)] }, at(200)).because).toBeNull();
+  });
+
+  it("is no use where nobody is at a charger by its start", () => {
+    const chargers = [on([0, 300])];
+    const why = (...touches: Model["touches"]): Shortage["because"] => short({ chargers, touches }, at(200)).because;
+    expect([why(), why(touchOf(201)), why(touchOf(100, { reach: ["cottage"] }))]).toEqual(["hands", "hands", "hands"]);
+    expect(why(touchOf(100, { reach: ["cottage"] }), touchOf(200))).toBeNull();
+    // Without power at all, or without a charger, hands would not help.
+    expect(short({ chargers: [on([500, 600])] }, at(200)).because).not.toBe("hands");
+    expect(short({}, at(200)).because).toBeNull();
   });
 
   it("has moments up to its start, and none that only cut the day", () => {

@@ -20,8 +20,11 @@ export interface Shortage {
   readonly missingWh: number | null;
   /** Slots of all chargers, and the longest that one of them has power before the demand; null where there is no charger. */
   readonly charging: { readonly slots: number; readonly minutes: number; readonly watts: number } | null;
-  /** Why no charger has power before the demand, though an engine or a lead is there; null where one has, or none is there. */
-  readonly because: "frost" | "heat" | "overload" | null;
+  /**
+   * Why no charger has power before the demand, though an engine or a lead is there; `hands` where one has, but nobody who may
+   * work at a charger is at one before it. Null where one can be used, or none is there.
+   */
+  readonly because: "frost" | "heat" | "overload" | "hands" | null;
   /** Whether the swaps that it needs would take somebody's rest below what binds it. */
   readonly forRest: boolean;
   /** Who alone could make them, but sleeps aboard then; empty where that would not help, or others can. */
@@ -52,11 +55,17 @@ export function shortageOf(
     beyond: beyondEveryPack(model, first),
     missingWh,
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
-    because: chargers.length === 0 || minutes > 0 ? null : reasonFor(built),
+    because: chargers.length === 0 ? null : minutes > 0 ? (isReached(built, first) ? null : "hands") : reasonFor(built),
     forRest,
     asleep,
     moments: model.touches.filter((touch) => touch.at <= first.from && touch.reach.length > 0).length,
   };
+}
+
+/** Whether someone may work at a charger before the demand. */
+function isReached({ model }: DayModel, first: Demand): boolean {
+  const bays = new Set(model.chargers.map(({ bay }) => bay));
+  return model.touches.some(({ at, reach }) => at <= first.from && reach.some((bay) => bays.has(bay)));
 }
 
 /** What keeps chargers from the power that is there. */

@@ -160,6 +160,22 @@ describe("someone logged as released", () => {
     expect(logged.found("all-released").map(({ facts }) => facts["what"])).toEqual(["lunch", "top", "work"]);
   });
 
+  it("was on duty before and after a stand-down, as `asrun` counts it too", async () => {
+    const free = 'tasks: { free: { kind: standdown, place: pier, window: ["10:20", "15:00"] } }\n';
+    const went = async (actual: string) => {
+      const text = plan(actual)
+        .replace(/tasks:[\s\S]*work: .*\n/, free)
+        .replace("noon, lunch, top, work", "noon, free, six")
+        .replace("hits: {", 'hits: { six: { at: "18:00", for: 3 min, place: pier },');
+      const { out } = await ran(["asrun", "x.yaml", "--json"], { files: { "x.yaml": text } });
+      return JSON.parse(out).data.people.find(({ id }: { id: string }) => id === "wren").dutyMinutes;
+    };
+    // 08:20 to 20:00 is 11 h 40, less the window of 4 h 40 that the stand-down fills.
+    expect(await went('wren: { call: "08:20", released: "20:00" }')).toBe(7 * 60);
+    // Called at 15:10 after it: 4 h 50.
+    expect(await went('wren: { call: "15:10", released: "20:00" }')).toBe(290);
+  });
+
   it("is there again after a stand-down", async () => {
     const free = 'tasks: { free: { kind: standdown, place: pier, window: ["10:20", "15:00"] } }\n';
     const text = plan('ilse: { released: "10:20" }')

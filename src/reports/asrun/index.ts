@@ -8,6 +8,7 @@ import { sumOf } from "../../lists.ts";
 import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
+import type { Instant, Interval } from "../../time/units.ts";
 import { filled, line } from "../shared/blocks.ts";
 import { placesInOrder } from "../shared/clocks.ts";
 import { dayView, type ReportInput } from "../shared/dayView.ts";
@@ -134,7 +135,9 @@ function personRow(day: Day, { id: own, duties }: PersonDay): AsrunPerson {
     call: moment(call, duties[0]?.callPlace ?? null),
     release: moment(released, duties.at(-1)?.releasePlace ?? null),
     dutyMinutes:
-      call === null || released === null || released <= call ? null : released - call - sumOf(eaten, mealMinutes),
+      call === null || released === null || released <= call
+        ? null
+        : released - call - sumOf(eaten, mealMinutes) - sumOf(betweenDuties(duties), stoodDown(call, released)),
     meals: eaten.length === 0 ? null : eaten.length,
     note: fact?.note ?? null,
   };
@@ -143,6 +146,19 @@ function personRow(day: Day, { id: own, duties }: PersonDay): AsrunPerson {
 const isMeal = ({ activity }: ActivityTimes): boolean => activity.kind === "meal";
 const wasLogged = (day: Day, { id: own }: ActivityTimes): boolean => day.plan.actual.activities.get(own)?.done === true;
 const mealMinutes = ({ start, end }: ActivityTimes): number => (start === null || end === null ? 0 : end - start);
+
+/** The stand-downs between someone's duties: they were released then. */
+const betweenDuties = (duties: PersonDay["duties"]): readonly Interval[] =>
+  duties.slice(1).flatMap(({ call }, index) => {
+    const from = duties[index]?.release;
+    return from === undefined ? [] : [{ from, to: call }];
+  });
+
+/** The minutes of one that lie between a call and a release. */
+const stoodDown =
+  (call: Instant, released: Instant) =>
+  ({ from, to }: Interval): number =>
+    Math.max(0, Math.min(to, released) - Math.max(from, call));
 
 function vehiclesOf(day: Day, before: readonly Day[]): readonly AsrunVehicle[] {
   return [...day.plan.runs.keys()].map((vehicle): AsrunVehicle => {

@@ -56,6 +56,8 @@ export interface Neighbours {
 const houseBounds: BoundsOf = (days) =>
   days.slice(-1).map(({ plan }) => ({ minutes: plan.rules.turnaround, legallyBinding: false }));
 
+const noGear: GearOf = () => null;
+
 /** The longest of each kind for everyone. */
 function boundsFor(days: readonly Day[], boundsOf: BoundsOf): RestBounds {
   const crew = [...(days.at(-1)?.plan.crew.keys() ?? [])];
@@ -75,26 +77,13 @@ function boundsFor(days: readonly Day[], boundsOf: BoundsOf): RestBounds {
 export async function assess(
   { days, patience, brief, now }: JudgeInput,
   sky: SkyResult | null,
-  { boundsOf = houseBounds, gearOf = () => null }: Neighbours = {},
+  { boundsOf = houseBounds, gearOf = noGear }: Neighbours = {},
 ): Promise<Judgement<PowerResult>> {
   const day = days.at(-1);
   if (day === undefined) throw new RangeError("no day to judge");
   const effort = { patience, brief: brief === true, quick: brief === true };
-  let carried: CarriedPacks = NO_CARRIED_PACKS;
-  const chores: Chore[][] = days.map(() => []);
-  for (const [n, before] of days.slice(0, -1).entries()) {
-    if (before.plan.packs.size === 0) {
-      carried = { ...carried, settled: before.span.to };
-      continue;
-    }
-    const chain = days.slice(0, n + 1);
-    const bounds = boundsFor(chain, boundsOf);
-    const built = buildModel(before, { sky: await skyOf(before, sky), carried, bounds, gear: gearOf(chain) });
-    // The days before are what they are, whatever is tried today.
-    const went = await asFound(built, { patience }, (one) => solvedBefore(one, { patience }));
-    carried = leftBy(went.built, went.solution);
-    share(days, n, choresOf(went.built, went.solution), chores);
-  }
+  const { carried, chores: earlier } = await before({ days: days.slice(0, -1), sky, boundsOf, gearOf }, patience);
+  const chores = earlier.map((one) => [...one]);
   const planned = buildModel(day, { sky, carried, bounds: boundsFor(days, boundsOf), gear: gearOf(days) });
   const { built, solution, left } = await underWay(planned, { days, sky, carried, boundsOf, gearOf }, effort);
   const missing = brief === true ? null : await missingOf(fromNow(built, now), fromNow(left, now), solution, effort);
@@ -102,6 +91,59 @@ export async function assess(
   share(days, days.length - 1, choresOf(built, solution), chores);
   const worked = chores.every((one) => one.length === 0) ? days : withChores(days, chores);
   return { result: { built, solution, missing, days: worked }, findings };
+}
+
+/** What the days before the last one leave to it. */
+interface Before {
+  readonly carried: CarriedPacks;
+  /** By day, the last one too: chores after a release belong to the day after. */
+  readonly chores: readonly (readonly Chore[])[];
+}
+
+type Asked = Omit<Around, "carried">;
+
+/** By the latest of the days: what is tried with the last day of a chain asks for those before it again and again. */
+const leftBefore = new WeakMap<
+  Day,
+  { readonly asked: Asked; readonly patience: number; readonly left: Promise<Before> }
+>();
+
+/** What `days`, all before the last one, leave to it, whatever is tried with that. */
+function before(asked: Asked, patience: number): Promise<Before> {
+  const latest = asked.days.at(-1);
+  if (latest === undefined) return Promise.resolve({ carried: NO_CARRIED_PACKS, chores: [[]] });
+  const known = leftBefore.get(latest);
+  if (known !== undefined && known.patience === patience && isSame(known.asked, asked)) return known.left;
+  const left = solvedUpTo(asked, patience);
+  leftBefore.set(latest, { asked, patience, left });
+  return left;
+}
+
+/** Of the sky only whether it is known counts: earlier days have their own. */
+const isSame = (one: Asked, other: Asked): boolean =>
+  (one.sky === null) === (other.sky === null) &&
+  one.boundsOf === other.boundsOf &&
+  one.gearOf === other.gearOf &&
+  one.days.length === other.days.length &&
+  one.days.every((day, n) => day === other.days[n]);
+
+async function solvedUpTo({ days, sky, boundsOf, gearOf }: Asked, patience: number): Promise<Before> {
+  let carried: CarriedPacks = NO_CARRIED_PACKS;
+  const chores: Chore[][] = [[], ...days.map(() => [])];
+  for (const [n, day] of days.entries()) {
+    if (day.plan.packs.size === 0) {
+      carried = { ...carried, settled: day.span.to };
+      continue;
+    }
+    const chain = days.slice(0, n + 1);
+    const bounds = boundsFor(chain, boundsOf);
+    const built = buildModel(day, { sky: await skyOf(day, sky), carried, bounds, gear: gearOf(chain) });
+    // The days before are what they are, whatever is tried today.
+    const went = await asFound(built, { patience }, (one) => solvedBefore(one, { patience }));
+    carried = leftBy(went.built, went.solution);
+    share(days, n, choresOf(went.built, went.solution), chores);
+  }
+  return { carried, chores };
 }
 
 /** With those moments alone at which somebody can still be asked to give up rest. */
@@ -192,11 +234,11 @@ function choresOf({ touches, around }: DayModel, { rotation }: Solution): Chore[
   });
 }
 
-/** A chore after someone's release belongs to the day after, where there is one: its night begins there. */
+/** A chore after someone's release belongs to the day after, where `all` has one: its night begins there. */
 function share(days: readonly Day[], n: number, chores: readonly Chore[], all: Chore[][]): void {
   for (const chore of chores) {
     const release = days[n]?.people.find(({ id }) => id === chore.who)?.release ?? null;
-    const later = release !== null && chore.from >= release && n + 1 < days.length;
+    const later = release !== null && chore.from >= release && n + 1 < all.length;
     all[later ? n + 1 : n]?.push(chore);
   }
 }

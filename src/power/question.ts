@@ -5,6 +5,7 @@ import {
   coverRounds,
   diveSteps,
   type Effort,
+  fastShare,
   fastWork,
   freshRounds,
   freshWork,
@@ -44,15 +45,26 @@ export interface Case {
 /** The seed that settles what is equal. */
 const SEED = 20_270_120;
 /** Work that came to nothing counts so many times: where the solver does not know, it seldom does the next time. */
-const IN_VAIN = 4;
+const IN_VAIN = 2;
 /** Margins closer than this are the same. */
 export const SAME_WH = 1e-7;
 
+/** Boards by model: one search asks about many sets of demands of one model. */
+const boards = new WeakMap<Model, Board>();
+
 /** Prepares the demands of `demands` for questions. */
 export function caseOf(model: Model, demands: readonly Demand[]): Case {
-  const board = layBoard(model);
+  const board = boards.get(model) ?? layBoard(model);
+  boards.set(model, board);
   const wanted = wantedOf(board, demands);
   return { board, wanted, paths: new Paths(board, wanted), ceilingWh: marginCeiling(board, wanted), pool: [] };
+}
+
+interface FastStart {
+  readonly from?: PlacedPacks | null;
+  readonly most?: number;
+  /** Settles what is equal. */
+  readonly seed?: number;
 }
 
 /**
@@ -63,12 +75,12 @@ export function askFast(
   one: Case,
   marginWh: number,
   rounds: number,
-  { from = null, most }: { readonly from?: PlacedPacks | null; readonly most?: number } = {},
+  { from = null, most, seed = SEED }: FastStart = {},
 ): CoverVerdict {
   const { board, wanted, paths } = one;
   if (one.ceilingWh < marginWh - SAME_WH || lacksEnergy(board, wanted, marginWh - SAME_WH)) return { kind: "no" };
   const until = paths.desk.work + (most ?? Number.POSITIVE_INFINITY);
-  const found = coverAll({ paths, marginWh, random: randomFrom(SEED), rounds, until }, from);
+  const found = coverAll({ paths, marginWh, random: randomFrom(seed), rounds, until }, from);
   if (found === null) return { kind: "unknown" };
   one.pool.push(...found);
   return { kind: "yes", paths: found };
@@ -79,11 +91,12 @@ export async function askExactly(one: Case, marginWh: number, effort: Effort): P
   const { paths, pool } = one;
   const { desk } = paths;
   const left = searchWork(effort);
-  if (left.labels <= 0) return { kind: "unknown" };
+  const kept = fastShare(effort);
+  if (left.labels <= kept) return { kind: "unknown" };
   const openLp = await loadSolver();
   const fixed = one.board.model.packs.map(() => null);
   const before = desk.work;
-  const budget = { rounds: lpRounds(effort), until: before + solverWork(left) };
+  const budget = { rounds: lpRounds(effort), until: before + solverWork({ labels: left.labels - kept }) };
   const alike = firstAlike(one.board.model);
   const query = { paths, marginWh, moveCost: 0, openLp, alike, fixed, pool, budget, enoughMoves: 0 } as const;
   const root = solveMaster(query);
@@ -91,18 +104,23 @@ export async function askExactly(one: Case, marginWh: number, effort: Effort): P
   const steps = { left: diveSteps(effort) };
   const found = dive({ ...query, random, steps, fewerThan: Number.POSITIVE_INFINITY }, root);
   const isKnown = root.kind === "impossible" || found !== null;
-  left.labels -= (desk.work - before) * (isKnown ? 1 : IN_VAIN);
+  left.labels = Math.max(kept, left.labels - (desk.work - before) * (isKnown ? 1 : IN_VAIN));
   if (root.kind === "impossible") return { kind: "no" };
   return found === null ? { kind: "unknown" } : { kind: "yes", paths: found };
 }
 
 /** Answers without the solver, within what its search may still take. */
-export function askQuickly(one: Case, marginWh: number, effort: Effort): CoverVerdict {
+export function askQuickly(
+  one: Case,
+  marginWh: number,
+  effort: Effort,
+  { from = null, start = 0 }: { readonly from?: PlacedPacks | null; readonly start?: number } = {},
+): CoverVerdict {
   const { board, paths } = one;
   const before = paths.desk.work;
   const size = board.spans * board.spots.length;
   const most = Math.min(fastWork(effort, size), effort.left?.labels ?? Number.POSITIVE_INFINITY);
-  const verdict = askFast(one, marginWh, coverRounds(effort), { most });
+  const verdict = askFast(one, marginWh, coverRounds(effort), { from, most, seed: SEED + start });
   if (effort.left !== undefined) effort.left.labels -= paths.desk.work - before;
   return verdict;
 }

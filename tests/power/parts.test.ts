@@ -80,7 +80,7 @@ describe("a budget", () => {
       budgets.searchWork({ patience: 1 }).labels,
     );
     expect(budgets.searchWork({ patience: 1, brief: false })).toEqual(budgets.searchWork({ patience: 1 }));
-    const left = { labels: 9, chores: 7 };
+    const left = { labels: 9, chores: 7, margin: 5 };
     expect(budgets.searchWork({ patience: 1, left })).toBe(left);
     expect([1, 1.5, 2].map((patience) => budgets.isPatient({ patience }))).toEqual([false, true, true]);
   });
@@ -121,8 +121,8 @@ describe("a budget", () => {
     expect(ends(1, true)).toBe(400_000);
     expect(ends(1, true, { patience: 2 })).toBe(1_600_000);
     // What is left by the searches before, and a little where nothing is.
-    expect(ends(1, true, { left: { labels: 0, chores: 70_000 } })).toBe(70_000);
-    expect(ends(1, true, { left: { labels: 0, chores: -5 } })).toBe(10_000);
+    expect(ends(1, true, { left: { labels: 0, chores: 70_000, margin: 0 } })).toBe(70_000);
+    expect(ends(1, true, { left: { labels: 0, chores: -5, margin: 0 } })).toBe(10_000);
     // Without a gain 1,000 labels and 80 times the third power of the uses, here in steps of 100: 1,080 for one, 6,120 for four,
     // 11,000 for five; four times that at twice the patience.
     expect(ends(1, false)).toBe(1100);

@@ -165,7 +165,8 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
     [hurries, turns],
     [turns, hurries],
   ] as const) {
-    for (let fit: Fit | null = entering.fit; fit !== null; ) {
+    let tries = 0;
+    for (let fit: Fit | null = entering.fit; fit !== null; tries++) {
       const trial = buildNetwork(order, timing, enteredFrom(entered), { pins: given.pins, fit });
       if (feasible(trial.network)) {
         entering.fit = fit;
@@ -176,6 +177,8 @@ function conflictOf(entering: Entering, timing: Timing, entered: readonly Entran
       else if (least === null || (least !== "cycle" && conflict.shortMinutes < least.shortMinutes)) least = conflict;
       fit = conflict === null ? null : (gives(trial, fit, conflict) ?? otherwise(trial, fit, conflict));
     }
+    // Where no fact gives way the other order finds the same.
+    if (tries === 1) break;
   }
   return least;
 }

@@ -21,6 +21,8 @@ export interface SearchWork {
   labels: number;
   /** The same for saving chores. */
   chores: number;
+  /** The same for more margin. */
+  margin: number;
 }
 
 /** Whether margin and moves are to be proved, and not only coverage. */
@@ -91,16 +93,23 @@ export const searchWork = ({ patience, left, brief }: Effort): SearchWork =>
   left ?? {
     labels: (brief === true ? BRIEF_LABELS : SEARCH_LABELS) * patience ** 2,
     chores: CHORE_LABELS * patience ** 2,
+    margin: MARGIN_LABELS * patience ** 2,
   };
 
-const SEARCH_LABELS = 800_000;
+const SEARCH_LABELS = 900_000;
 /** Of our examples no plan that is only tried takes more. */
 const BRIEF_LABELS = 20_000;
 /** Saving the chores of random days takes up to 215,000. */
 const CHORE_LABELS = 400_000;
+/** More margin for random days takes up to 22,000. */
+const MARGIN_LABELS = 100_000;
 
 /** The same while looking for what blocks and what cures. */
-export const diagnosisWork = ({ patience }: Effort): SearchWork => ({ labels: 200_000 * patience ** 2, chores: 0 });
+export const diagnosisWork = ({ patience }: Effort): SearchWork => ({
+  labels: 200_000 * patience ** 2,
+  chores: 0,
+  margin: 0,
+});
 
 /** Of one question to the fast way on so many spots in so many intervals: what it finds for random days takes a tenth. */
 export const fastWork = ({ patience }: Effort, size: number): number => Math.max(10_000, 40 * size) * patience ** 2;
@@ -108,8 +117,13 @@ export const fastWork = ({ patience }: Effort, size: number): number => Math.max
 /** Of one from an empty start for more than a grain. */
 export const freshWork = (effort: Effort, size: number): number => 8 * fastWork(effort, size);
 
-/** Of one question to the solver: a quarter of what is left, so that a hopeless one leaves something to the next. */
-export const solverWork = ({ labels }: Pick<SearchWork, "labels">): number => labels / 4;
+/** Of what a search may take, what the solver leaves to the fast way, which still finds much where the solver does not. */
+export const fastShare = ({ patience }: Effort): number => FAST_LABELS * patience ** 2;
+
+const FAST_LABELS = 100_000;
+
+/** Of one question to the solver: a third of what is left, so that a hopeless one leaves something to the next. */
+export const solverWork = ({ labels }: Pick<SearchWork, "labels">): number => labels / 3;
 
 /** Paths fixed on the way from fractions to a rotation. */
 export const diveSteps = (effort: Effort): number => Math.ceil(24 * effort.patience);

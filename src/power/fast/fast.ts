@@ -82,7 +82,8 @@ export function withMoreMargin(query: FastQuery, from: readonly PackPath[]): Pac
   const weight = new Float64Array(paths.wanted.need.length).fill(1);
   const low = from.flatMap(({ pack, marginWh }) => (marginWh < query.marginWh ? [pack] : []));
   const others = from.flatMap(({ pack, marginWh }) => (marginWh < query.marginWh ? [] : [pack]));
-  for (let round = 0; round < query.rounds; round++) {
+  const { until = Number.POSITIVE_INFINITY } = query;
+  for (let round = 0; round < query.rounds && paths.desk.work < until; round++) {
     const count = round === 0 ? 0 : Math.min(others.length, Math.max(1, 2 + random.below(3) - low.length));
     const out = random.shuffle([...low, ...random.shuffle(others).slice(0, count)]);
     const next = putBack({ ...query, strict: true, mayLack: 0 }, from, out, weight);

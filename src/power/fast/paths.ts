@@ -64,7 +64,6 @@ export class Paths {
   readonly desk: Desk;
 
   private readonly helds: (PackPath | undefined)[] = [];
-  private readonly alone: (Float64Array | undefined)[] = [];
   private readonly known: (About | undefined)[] = [];
 
   constructor(board: Board, wanted: Wanted, desk: Desk = new Desk()) {
@@ -140,8 +139,7 @@ export class Paths {
   private ways(number: number, floor: number): Uint8Array {
     const { board, wanted } = this;
     const { spans } = board;
-    const alone = this.alone[number] ?? chargeAlone(board, number);
-    this.alone[number] = alone;
+    const alone = chargeAlone(board, number);
     const ways = new Uint8Array(board.places.length * spans);
     const found = board.found[number];
     for (let place = 0; place < board.places.length; place++) {

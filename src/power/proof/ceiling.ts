@@ -18,8 +18,19 @@ export function marginCeiling(board: Board, wanted: Wanted): number {
   return ceiling;
 }
 
+/** What each pack can hold alone, by board: every question about a board asks for it. */
+const known = new WeakMap<Board, Map<number, Float64Array>>();
+
 /** The most that one pack can hold at the start of each interval at each place, alone; -Infinity where it cannot be. */
 export function chargeAlone(board: Board, number: number): Float64Array {
+  const ofBoard = known.get(board) ?? new Map<number, Float64Array>();
+  known.set(board, ofBoard);
+  const most = ofBoard.get(number) ?? mostAlone(board, number);
+  ofBoard.set(number, most);
+  return most;
+}
+
+function mostAlone(board: Board, number: number): Float64Array {
   const { spans, places } = board;
   const most = new Float64Array(places.length * spans).fill(Number.NEGATIVE_INFINITY);
   const pack = board.model.packs[number];

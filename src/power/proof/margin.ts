@@ -1,5 +1,5 @@
 /** Goal 2: raises the threshold; where the fast way stops, the exact one decides, if it is asked to. */
-import { type Effort, isPatient, marginRounds, raiseRounds } from "../fast/effort.ts";
+import { type Effort, isPatient, marginRounds, raiseRounds, searchWork } from "../fast/effort.ts";
 import { withMoreMargin } from "../fast/fast.ts";
 import type { PackPath } from "../fast/packPath.ts";
 import { randomFrom } from "../fast/random.ts";
@@ -26,7 +26,9 @@ export async function bestMargin(
   const target = Math.min(one.ceilingWh, enoughWh);
   if (one.wanted.demands.length === 0 || marginOf(from) >= target - SAME_WH)
     return { paths: from, foundWh: marginOf(from), boundWh: one.ceilingWh };
+  const begun = one.paths.desk.work;
   const half = climb(one, from, target, effort);
+  if (effort.left !== undefined) effort.left.margin -= one.paths.desk.work - begun;
   if (marginOf(half) >= target - SAME_WH) return { paths: half, foundWh: marginOf(half), boundWh: one.ceilingWh };
   if (!isPatient(effort)) return { paths: half, foundWh: marginOf(half), boundWh: one.ceilingWh };
   return bisectExactly(one, half, target, effort);
@@ -34,15 +36,20 @@ export async function bestMargin(
 
 /**
  * Takes out the packs that keep too little and puts them back: for a margin of the target first, then for more in steps that
- * double as long as they are found and halve where they are not.
+ * double as long as they are found and halve where they are not. Ends where the work for margins is spent.
  */
 function climb(one: Case, from: readonly PackPath[], target: number, effort: Effort): readonly PackPath[] {
+  const { desk } = one.paths;
+  const until = desk.work + searchWork(effort).margin;
   let best = from;
   let high = target;
   let marginWh = target;
   let step = FIRST_STEP_WH;
-  for (let n = 0; n < ASKS && high - marginOf(best) > CLOSE_ENOUGH_WH; n++) {
-    const found = n === 0 ? putBackFor(one, best, marginWh, effort) : raised(one, best, marginWh, n, effort);
+  for (let n = 0; n < ASKS && desk.work < until && high - marginOf(best) > CLOSE_ENOUGH_WH; n++) {
+    const found =
+      n === 0
+        ? putBackFor(one, best, marginWh, marginRounds(effort), until)
+        : raised(one, best, marginWh, { seed: n, rounds: raiseRounds(effort), until });
     if (found === null) high = marginWh;
     else best = found;
     if (n > 0) step = found === null ? step / 2 : 2 * step;
@@ -51,21 +58,20 @@ function climb(one: Case, from: readonly PackPath[], target: number, effort: Eff
   return best;
 }
 
-/** Paths with this margin from those of `best`, those that keep too little put back at once with some others; or null. */
-function raised(one: Case, best: readonly PackPath[], marginWh: number, seed: number, effort: Effort) {
-  const query = {
-    paths: one.paths,
-    marginWh: marginWh - SAME_WH,
-    random: randomFrom(seed),
-    rounds: raiseRounds(effort),
-  };
-  return withMoreMargin(query, best);
+interface Raising {
+  readonly seed: number;
+  readonly rounds: number;
+  readonly until: number;
 }
 
-function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, effort: Effort) {
+/** Paths with this margin from those of `best`, those that keep too little put back at once with some others; or null. */
+const raised = (one: Case, best: readonly PackPath[], marginWh: number, { seed, rounds, until }: Raising) =>
+  withMoreMargin({ paths: one.paths, marginWh: marginWh - SAME_WH, random: randomFrom(seed), rounds, until }, best);
+
+function putBackFor(one: Case, best: readonly PackPath[], marginWh: number, rounds: number, until: number) {
   const floor = marginWh - SAME_WH;
-  const start = best.map((path) => (path.marginWh >= floor ? path : null));
-  const verdict = askFast(one, floor, marginRounds(effort), { from: start });
+  const from = best.map((path) => (path.marginWh >= floor ? path : null));
+  const verdict = askFast(one, floor, rounds, { from, most: until - one.paths.desk.work });
   return verdict.kind === "yes" ? verdict.paths : null;
 }
 

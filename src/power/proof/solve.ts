@@ -3,7 +3,7 @@
  * out has been replayed by the simulator, with the time that hands take.
  */
 import { inPlanOrder } from "../fast/alike.ts";
-import { type Coverage, coverInOrder } from "../fast/coverage.ts";
+import { type Coverage, coverAgain, coverInOrder } from "../fast/coverage.ts";
 import { choreAllowance, choreRounds, coverRounds, type Effort, isPatient } from "../fast/effort.ts";
 import { coverAll } from "../fast/fast.ts";
 import { atBetterMoments, isLeast, withFewerChores } from "../fast/fewChores.ts";
@@ -53,18 +53,29 @@ const STARTS = 2;
 const SHARES = [0.6, 0.3] as const;
 /** How often the search learns how long its chores were, before a use is given up. */
 const LESSONS = 4;
+/** Labels of a search from which on it is not done once more for what it learns. */
+const DEAR = 50_000;
 
 /** Solves `model`. Rejects only for a bug: a rotation that its own replay refuses. */
 export async function solve(model: Model, effort: Effort): Promise<Solution> {
   let asked = model;
+  let found: Found | null = null;
+  let isDear = false;
   for (let lesson = 1; ; lesson++) {
-    const found = await search(asked, effort);
+    const before = effort.left?.labels ?? 0;
+    found = found !== null && isDear ? searchAgain(asked, found, effort) : await search(asked, effort);
+    isDear ||= before - (effort.left?.labels ?? 0) > DEAR;
     const rotation = rotationOf(found);
     const played = replay(model, rotation);
     if (played.faults.length === 0) return solutionOf(model, found, rotation, played, lesson === 1);
-    const weak = found.coverage.covered.length === 0 || lesson > LESSONS * 2;
-    if (weak) throw new Error(`the rotation found does not stand its replay: ${played.faults.join("; ")}`);
-    asked = lesson <= LESSONS ? taught(asked, rotation) : without(asked, found, played);
+    if (found.coverage.covered.length === 0)
+      throw new Error(`the rotation found does not stand its replay: ${played.faults.join("; ")}`);
+    if (lesson > 2 * LESSONS) asked = { ...asked, demands: [] };
+    else
+      asked =
+        lesson <= LESSONS
+          ? taught(asked, rotation, isDear && lesson > 1)
+          : without(asked, found, played, lesson > LESSONS + 1);
   }
 }
 
@@ -80,18 +91,25 @@ interface Found {
 async function search(model: Model, effort: Effort): Promise<Found> {
   const few = withFewTouches(model);
   const coverage = await coverInOrder(few, effort);
+  if (effort.brief === true) return asCovered(coverage);
   const one = coverage.last;
-  if (effort.brief === true) {
-    const { paths } = coverage;
-    const margin = { paths, foundWh: marginOf(paths), boundWh: one.ceilingWh };
-    return { one, coverage, margin, paths, spareMoves: 0, movesBound: 0 };
-  }
   const margin = await bestMargin(one, coverage.paths, model.enoughWh, effort);
   const fewer = orKeepingMore(one, fewestChores(one, margin, effort), model.enoughWh, effort);
   const moves = isPatient(effort)
     ? await proveMoves(one, fewer, { margin, model, floorWh: floorFor(one, fewer) }, effort)
     : { paths: fewer, bound: 0 };
   return { ...finished(model, one, moves.paths, effort), coverage, margin, movesBound: moves.bound };
+}
+
+/** What a search found, with chores that are known to take longer: one that took long is not done anew, little is left for it. */
+const searchAgain = (model: Model, { one, coverage, paths }: Found, effort: Effort): Found =>
+  asCovered(coverAgain(model, { ...coverage, last: one, paths }, effort));
+
+/** With the margin and the chores that it is covered with. */
+function asCovered(coverage: Coverage): Found {
+  const { last: one, paths } = coverage;
+  const margin = { paths, foundWh: marginOf(paths), boundWh: one.ceilingWh };
+  return { one, coverage, margin, paths, spareMoves: 0, movesBound: 0 };
 }
 
 /** The rotation of a day with few touches on all of them: at the best moments, spare packs charged. */
@@ -171,20 +189,25 @@ function orKeepingMore(one: Case, paths: readonly PackPath[], enoughWh: number, 
   return paths;
 }
 
-/** The same with as many moves counted on at each touch as its chore had. */
-const taught = (model: Model, { moves }: Rotation): Model => ({
-  ...model,
-  touches: model.touches.map((touch) => {
-    const count = moves.filter((move) => move.touch === touch.id).length;
+/**
+ * The same with as many moves counted on at each touch as its chore had; with as many as the longest had at `all` of them where
+ * a search that takes long would otherwise learn of one after the other.
+ */
+function taught(model: Model, { moves }: Rotation, all: boolean): Model {
+  const counts = model.touches.map((touch) => moves.filter((move) => move.touch === touch.id).length);
+  const longest = all ? Math.max(0, ...counts) : 0;
+  const touches = model.touches.map((touch, n) => {
+    const count = Math.max(longest, counts[n] ?? 0);
     return count > (touch.moves ?? 1) ? { ...touch, moves: count } : touch;
-  }),
-});
+  });
+  return { ...model, touches };
+}
 
-/** The same without the last use that came out short: it is left undecided. */
-function without(model: Model, { coverage }: Found, played: Replay): Model {
+/** The same without the last use that came out short, or without `all` that did: they are left undecided. */
+function without(model: Model, { coverage }: Found, played: Replay, all: boolean): Model {
   const short = new Set(played.uses.filter((use) => use.marginWh < 0).map((use) => use.demand));
   const last = coverage.covered.findLast((demand) => short.has(demand.id)) ?? coverage.covered.at(-1);
-  return { ...model, demands: model.demands.filter((demand) => demand !== last) };
+  return { ...model, demands: model.demands.filter((one) => one !== last && !(all && short.has(one.id))) };
 }
 
 function solutionOf(model: Model, found: Found, rotation: Rotation, played: Replay, exact: boolean): Solution {

@@ -120,7 +120,7 @@ export function askQuickly(
   const before = paths.desk.work;
   const size = board.spans * board.spots.length;
   const most = Math.min(fastWork(effort, size), effort.left?.labels ?? Number.POSITIVE_INFINITY);
-  const verdict = askFast(one, marginWh, coverRounds(effort), { from, most, seed: SEED + start });
+  const verdict = askFast(one, marginWh, coverRounds(effort), { from, most, seed: SEED + 3 * start });
   if (effort.left !== undefined) effort.left.labels -= paths.desk.work - before;
   return verdict;
 }

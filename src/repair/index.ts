@@ -1,16 +1,17 @@
 /** What is the smallest way out of what is wrong with a day, and is it proved? Edits of the plan, each judged by all engines. */
 import { candidatesFor } from "./candidates.ts";
 import type { Repair } from "./choices.ts";
-import type { JudgeEdits, RepairProblem } from "./outcome.ts";
-import { type RepairProof, search } from "./search.ts";
+import type { JudgeEdits, RepairProblem, RepairProof } from "./outcome.ts";
+import { search } from "./search.ts";
 
 export type { Repair } from "./choices.ts";
 export { repairable } from "./codes.ts";
-export type { JudgeEdits } from "./outcome.ts";
-export type { RepairProof } from "./search.ts";
+export type { JudgeEdits, RepairProof } from "./outcome.ts";
 
 /** Judgements at most, multiplied by `--patience`. */
 const BUDGET = 200;
+/** Work without a gain at most, multiplied by `--patience`. */
+const CALM = 1_200_000;
 const DEEPEST = 3;
 /** Combinations that all engines judge, multiplied by `--patience`. */
 const TOGETHER = 12;
@@ -40,6 +41,7 @@ export function repairsOf(
 ): Promise<Repairs> {
   const options = {
     budget: BUDGET * patience,
+    calm: CALM * patience,
     deepest: DEEPEST,
     together: TOGETHER * patience,
     most,

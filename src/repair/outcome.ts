@@ -50,3 +50,13 @@ export interface ShorterLength {
 export interface AimedCandidate extends Candidate {
   readonly codes: readonly string[];
 }
+
+/** How many candidates there were, how many were judged, and to which depth all of them. */
+export interface RepairProof {
+  readonly candidates: number;
+  readonly judged: number;
+  /** How many steps deep every combination was judged, single steps at least by the engines concerned; 0 if the budget ended before. */
+  readonly completeTo: number;
+  /** What no version that was judged clears: no repair that was found can do better. */
+  readonly never: readonly Finding[];
+}

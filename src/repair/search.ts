@@ -4,15 +4,16 @@
  * With few candidates every one and every pair is judged by all engines, which proves the first in the ranking. With more,
  * each is first judged by the engines alone that find what it may help against; those that get somewhere are judged by all,
  * and then together, those first that promise to clear most. What is printed has been judged as `check` judges it. The budget
- * counts judgements, never time.
+ * counts judgements and what they cost, never time: where nothing is gained for long, no further version is tried.
  */
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
 import { dotted } from "../plan/text/pathtext.ts";
+import { Calm, workOf } from "./calm.ts";
 import { byValue, choicesOf, type Repair, type Sound, type Tried } from "./choices.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
-import type { AimedCandidate, JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
+import type { AimedCandidate, JudgedPlan, JudgeEdits, RepairProof, Scope } from "./outcome.ts";
 import {
   type Effect,
   type Goal,
@@ -41,20 +42,12 @@ const MOST_TURNS = 6;
 /** Versions that are no repair once they are judged as `check` does, after which no further one is looked for. */
 const MOST_REFUSED = 12;
 
-/** How many candidates there were, how many were judged, and to which depth all of them. */
-export interface RepairProof {
-  readonly candidates: number;
-  readonly judged: number;
-  /** How many steps deep every combination was judged, single steps at least by the engines concerned; 0 if the budget ended before. */
-  readonly completeTo: number;
-  /** What no version that was judged clears: no repair that was found can do better. */
-  readonly never: readonly Finding[];
-}
-
 /** How many candidates may be judged, how deep, and how many repairs are wanted. */
 export interface SearchOptions {
   /** Judgements at most. */
   readonly budget: number;
+  /** Work without a gain after which no further version is tried, as `workOf` counts it; no end where it is left out. */
+  readonly calm?: number;
   /** Steps of one repair at most. */
   readonly deepest: number;
   /** Combinations judged at most, if there are more candidates than few. */
@@ -90,6 +83,7 @@ const PART: Scope = { brief: true, chores: false };
 class Search {
   readonly tried = new Map<string, Tried | null>();
   judged = 0;
+  private readonly calm: Calm;
   private best: Repair | null = null;
   /** Keys of what some version clears, be it judged by some engines alone. */
   readonly clearedOnce = new Set<string>();
@@ -115,6 +109,7 @@ class Search {
     this.candidates = candidates;
     this.judge = judge;
     this.options = options;
+    this.calm = new Calm(options.calm ?? Number.POSITIVE_INFINITY);
     this.keys = [...new Set(targets.flatMap(findingKeys))];
   }
 
@@ -129,9 +124,14 @@ class Search {
     const steps = [...this.candidates.keys()];
     if (!(await this.attemptAll(steps.map((step) => [step])))) return 0;
     if (deepest < 2) return 1;
-    if (!(await this.attemptAll(stepPairs(steps)))) return 1;
-    if (deepest < 3 || this.best?.left === 0) return 2;
     const alone = new Map(steps.flatMap((step) => this.alone(step) ?? []).map((one) => [one.steps[0] ?? 0, one]));
+    const pairs = stepPairs(steps).filter((pair) => stepsFit(this.candidates, pair));
+    if (!this.calm.hasRoomFor(pairs.length)) {
+      await this.attemptAll(inPromisedOrder(pairs, alone, this.goal()));
+      return 1;
+    }
+    if (!(await this.attemptAll(pairs))) return 1;
+    if (deepest < 3 || this.best?.left === 0) return 2;
     const threes = stepThrees(stepPairs(steps), steps);
     await this.attemptAll(inPromisedOrder(threes, alone, this.goal()).slice(0, MOST_TOGETHER));
     return 2;
@@ -142,7 +142,7 @@ class Search {
     const { deepest, together } = this.options;
     const effects = new Map<number, Effect>();
     for (const step of this.candidates.keys()) {
-      if (!this.hasRoom()) return 0;
+      if (!this.goesOn()) return 0;
       const effect = await this.effectOf(step);
       if (effect === null) continue;
       effects.set(step, effect);
@@ -156,7 +156,7 @@ class Search {
     await this.trySingles(effects);
     let left = together;
     for (const steps of inPromisedOrder([...pairs, ...threes], effects, goal)) {
-      if (left <= 0 || !this.hasRoom()) break;
+      if (left <= 0 || !this.goesOn()) break;
       // What one step breaks, another seldom mends: each is judged alone before it is judged together.
       if (!stepsFit(this.candidates, steps) || !(await this.areHarmless(steps))) continue;
       await this.attempt(steps);
@@ -259,8 +259,7 @@ class Search {
     const repairs = new Map<Tried, Repair>();
     const refused = new Set<Tried>();
     const all = this.sound();
-    for (let looks = this.options.most + MOST_REFUSED; looks > 0 && repairs.size < this.options.most; looks--) {
-      if (refused.size >= MOST_REFUSED) break;
+    while (repairs.size < this.options.most && refused.size < MOST_REFUSED) {
       const choices = choicesOf(all.filter(({ one }) => !refused.has(one)));
       const next = choices.find(({ one }) => !repairs.has(one));
       if (next === undefined) break;
@@ -284,11 +283,14 @@ class Search {
 
   private hasRoom = (): boolean => this.judged < this.options.budget;
 
+  /** Whether a further version is tried: there is room, and something was gained not long ago. */
+  private goesOn = (): boolean => this.hasRoom() && this.calm.hasRoomFor(1);
+
   /** False where the budget ended before the last. */
   private async attemptAll(all: readonly (readonly number[])[]): Promise<boolean> {
     for (const steps of all) {
       if (!stepsFit(this.candidates, steps)) continue;
-      if (!this.hasRoom()) return false;
+      if (!this.goesOn()) return false;
       await this.attempt(steps);
     }
     return true;
@@ -307,6 +309,8 @@ class Search {
     this.judged += 1;
     const outcome = await this.judge(edits, BRIEF);
     const one = outcome === null ? null : this.triedOf(steps, edits, outcome);
+    this.calm.count(workOf(this.now, outcome));
+    if (one !== null && one.cleared.size > 0) this.calm.gain();
     if (one !== null && this.isSound(one)) {
       const repair = this.repairOf(one);
       if (this.best === null || byValue(repair, this.best) < 0) this.best = repair;
@@ -330,6 +334,7 @@ class Search {
     this.judged += 1;
     const outcome = await this.judge(edits, { ...PART, topics });
     this.options.progress?.(this.judged, this.best);
+    this.calm.count(workOf(this.now, outcome, topics));
     if (outcome === null) return null;
     const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
     const effect = {
@@ -338,6 +343,7 @@ class Search {
       saved: savedOf(shortOf(base, aimed), shortOf(outcome, aimed)),
     };
     for (const key of effect.cleared) this.clearedOnce.add(key);
+    if (effect.cleared.size > 0) this.calm.gain();
     return gains(effect) ? effect : null;
   }
 

@@ -71,7 +71,7 @@ describe("a budget", () => {
     }
     for (const one of [budgets.searchWork, budgets.diagnosisWork]) {
       const [once, thrice] = [one({ patience: 1 }), one({ patience: 3 })];
-      expect(thrice).toEqual({ labels: 9 * once.labels, chores: 9 * once.chores });
+      expect(thrice).toEqual({ labels: 9 * once.labels, chores: 9 * once.chores, margin: 9 * once.margin });
     }
   });
 

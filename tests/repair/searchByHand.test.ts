@@ -1,9 +1,10 @@
 /** Which versions the search judges, in which order and by whom, counted on paper; what of them it shows. */
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/findings/finding.ts";
+import { workOf } from "../../src/repair/calm.ts";
 import type { SearchOptions } from "../../src/repair/search.ts";
 import { finding } from "./finding.ts";
-import { A, B, C, clearing, house, packedDay, searched, step, steps, type World, wrong } from "./played.ts";
+import { A, B, C, clearing, house, packedDay, QUIET, searched, step, steps, type World, wrong } from "./played.ts";
 
 describe("a search among few", () => {
   it("judges every one and every pair, and no three if a pair clears everything", async () => {
@@ -285,5 +286,30 @@ describe("what is shown", () => {
     const { asked, found, proof } = await searched(world);
     expect([found, asked.filter((one) => one.endsWith(" whole")).length]).toEqual([[], 12]);
     expect(proof.judged).toBe(12 + 66 + 12);
+  });
+});
+
+describe("work without a gain", () => {
+  // A text that is no plan counts 5,000.
+  const refused = (count: number, calm: number) =>
+    searched({ now: [A], candidates: steps(count), after: () => null }, { calm });
+
+  it("ends the search after the judgement with which it is spent", async () => {
+    const { proof } = await refused(4, 12_000);
+    expect([proof.judged, proof.completeTo]).toEqual([3, 0]);
+  });
+
+  it("leaves out pairs that nothing speaks for, where all of them would be too many", async () => {
+    // Three alone and three pairs: the last pair begins after 25,000.
+    expect((await refused(3, 25_001)).proof).toMatchObject({ judged: 6, completeTo: 2 });
+    expect((await refused(3, 25_000)).proof).toMatchObject({ judged: 3, completeTo: 1 });
+  });
+
+  it("begins anew with whatever is cleared", async () => {
+    const day = { now: [A, B], candidates: steps(3), after: clearing([A, B], { 1: [A] }) };
+    const each = workOf({ day: QUIET, findings: [] }, { day: QUIET, findings: [] });
+    // The second clears something, so the third is still tried; three pairs would be too many.
+    expect((await searched(day, { calm: 2 * each })).proof).toMatchObject({ judged: 3, completeTo: 1 });
+    expect((await searched({ ...day, after: clearing([A, B], {}) }, { calm: 2 * each })).proof.judged).toBe(2);
   });
 });

@@ -129,21 +129,14 @@ class Border {
       if (isOver(this.effort)) return false;
       const size = Math.min(this.taken + more, this.refused - 1);
       const last = this.caseOf(size);
-      const verdict = this.again(last) ?? (await askExactly(last, 0, this.effort));
+      // Another start of the fast way costs a tenth of a question to the solver.
+      const again = askQuickly(last, 0, this.effort, { start: 1 });
+      const verdict = again.kind === "unknown" ? await askExactly(last, 0, this.effort) : again;
       this.note(size, last, verdict);
       if (verdict.kind !== "yes") return verdict.kind === "no" || size > this.taken + 1;
       this.doubtful = this.refused;
     }
     return false;
-  }
-
-  /** A second start of the fast way costs a tenth of a question to the solver. */
-  private again(last: Case): CoverVerdict | null {
-    for (let start = 1; start <= STARTS; start++) {
-      const verdict = askQuickly(last, 0, this.effort, { start });
-      if (verdict.kind !== "unknown") return verdict;
-    }
-    return null;
   }
 
   private note(size: number, last: Case, verdict: CoverVerdict): void {
@@ -168,7 +161,6 @@ class Border {
 
 /** Laying out a question takes as long as so many labels for each interval of each spot. */
 const CASE_WORK = 4;
-const STARTS = 2;
 /** Beyond its budget a search looks so much longer at what is left to ask, each question without a second try. */
 const GRACE = 50_000;
 const BRIEF_GRACE = 20_000;

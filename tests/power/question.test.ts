@@ -52,11 +52,11 @@ it("quickly it says nothing that is wrong, and of some it does not know", async 
 it("takes what it looked at off what it may still look at, and no more than it is given", () => {
   for (const { model } of days.slice(0, 20)) {
     const one = caseOf(model, model.demands);
-    const left = { labels: 5000, chores: 0 };
+    const left = { labels: 5000, chores: 0, margin: 0 };
     askQuickly(one, 0, { patience: 1, left });
     expect(left.labels).toBe(5000 - one.paths.desk.work);
     const none = caseOf(model, model.demands);
-    askQuickly(none, 0, { patience: 1, left: { labels: 0, chores: 0 } });
+    askQuickly(none, 0, { patience: 1, left: { labels: 0, chores: 0, margin: 0 } });
     expect(none.paths.desk.work).toBeLessThanOrEqual(one.paths.desk.work);
   }
 });

@@ -64,7 +64,7 @@ export async function solve(model: Model, effort: Effort): Promise<Solution> {
   for (let lesson = 1; ; lesson++) {
     const before = effort.left?.labels ?? 0;
     found = found !== null && isDear ? searchAgain(asked, found, effort) : await search(asked, effort);
-    isDear ||= before - (effort.left?.labels ?? 0) > DEAR;
+    isDear ||= effort.brief !== true && before - (effort.left?.labels ?? 0) > DEAR;
     const rotation = rotationOf(found);
     const played = replay(model, rotation);
     if (played.faults.length === 0) return solutionOf(model, found, rotation, played, lesson === 1);

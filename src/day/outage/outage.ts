@@ -145,7 +145,7 @@ function canBe(
   const vehicle = path === null ? null : (plan.paths.get(path)?.vehicle ?? null);
   const needed = one.stops.filter((stop) => vehicle !== null && stop.startsWith(`${vehicle}.`));
   if (needed.some((stop) => !isReached(plan, stop, rides))) return false;
-  const there = one.who.filter((id) => isThere(day, one, id, rides, place) && !isOut(outages, "person", id, start));
+  const there = one.who.filter((id) => isThere(day, start, id, rides, place) && !isOut(outages, "person", id, start));
   return activity.who === null ? there.length > 0 : there.length === one.who.length;
 }
 
@@ -163,8 +163,7 @@ function isReached(plan: Plan, stop: Id, { cut }: Rides): boolean {
 }
 
 /** Whether someone is still where they are needed: at the place, or aboard the leg. */
-function isThere(day: Day, { start }: ActivityTimes, id: Id, rides: Rides, place: Id | null): boolean {
-  if (start === null) return false;
+function isThere(day: Day, start: Instant, id: Id, rides: Rides, place: Id | null): boolean {
   if (place !== null) return rides.at.get(id)?.findLast(([from]) => from <= start)?.[1] === place;
   const move = day.moves.find(({ leave, arrive, driver, riders }) => {
     return leave <= start && start < arrive && (driver === id || riders.includes(id));

@@ -12,7 +12,7 @@ describe("a chat message", () => {
     const lines = chat().trimEnd().split("\n");
     expect(lines).toHaveLength(5);
     expect(lines[0]).toContain("first call 04:00 Chicago (05:00 New York)");
-    expect(lines[1]).toMatch(/^Calls \(Chicago\): Tomas 04:00 Lodge; /u);
+    expect(lines[1]).toBe("Calls (Chicago): Tomas, Bea 04:00 Lodge; Wren, Ilse 04:15 Lodge");
     // 12:00 UTC on 20 January is 06:00 in Chicago and 07:00 in New York (tz database).
     expect(lines[2]).toMatch(/^Hits \(Chicago; New York is 1 h ahead\): Pier dawn\.1 06:00, dawn\.2 06:30/u);
     expect(lines[3]).toContain("Truck 04:15 (latest 04:25) to Pier, Tomas drives");

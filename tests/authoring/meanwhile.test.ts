@@ -2,16 +2,16 @@
 import * as fs from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { nodeIo } from "../../src/cli/io/nodeIo.ts";
 import { runCommandLine } from "../../src/cli/run.ts";
 import { SMALLEST } from "../cli/plans.ts";
 
 let folder = "";
-beforeAll(() => {
+beforeEach(() => {
   folder = fs.mkdtempSync(join(tmpdir(), "daywright-log-"));
 });
-afterAll(() => fs.rmSync(folder, { recursive: true }));
+afterEach(() => fs.rmSync(folder, { recursive: true }));
 
 /** Runs over real files; `between` happens after the plan was read last and before it is written. */
 async function logging(words: readonly string[], between: () => void = () => undefined) {

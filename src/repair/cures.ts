@@ -7,6 +7,7 @@ import type { Edit } from "../plan/edit/splice.ts";
 import { enginesFor, kindsFor } from "./codes.ts";
 import { differenceOf, findingKey, isHarm } from "./likeness.ts";
 import type { JudgedPlan, JudgeEdits, Scope } from "./outcome.ts";
+import { leavesSomeoneOut } from "./standing.ts";
 import { suggestedEdits } from "./suggested.ts";
 import { repairCommandText } from "./writing.ts";
 
@@ -63,6 +64,7 @@ class Trials {
     const before = this.isWhole && whole.topics === undefined ? this.now : await this.tried([], whole);
     const after = await this.tried(edits, whole);
     if (before === null || after === null || stands(after, finding)) return false;
+    if (leavesSomeoneOut(before.day, after.day)) return false;
     return !differenceOf(before.findings, after.findings).brought.some(isHarm);
   }
 

@@ -28,7 +28,7 @@ import {
   stepsFit,
   stepThrees,
 } from "./promise.ts";
-import { lawMinutes, standingOf } from "./standing.ts";
+import { lawMinutes, leavesSomeoneOut, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
 export const FEW = 12;
@@ -244,7 +244,7 @@ class Search {
     return true;
   }
 
-  /** What clears something, brings no error and breaks no more law than the plan as it is. */
+  /** What clears something, brings no error, takes no one from a hit and breaks no more law than the plan as it is. */
   sound(): readonly Sound[] {
     return [...this.tried.values()].flatMap((one) =>
       one !== null && this.isSound(one) ? [{ one, repair: this.repairOf(one) }] : [],
@@ -374,6 +374,7 @@ class Search {
   private isSound = (one: Tried): boolean =>
     one.cleared.size > 0 &&
     !one.brings.some(isHarm) &&
+    !leavesSomeoneOut(this.now.day, one.outcome.day) &&
     lawMinutes(one.outcome.findings) <= lawMinutes(this.now.findings);
 
   private repairOf({ edits, outcome, cleared, brings }: Tried): Repair {

@@ -56,6 +56,15 @@ export function hitsLost(planned: Day, after: JudgedPlan): readonly Id[] {
   return [...planned.plan.hits.keys()].filter((id) => made.get(id) !== true || blamed.has(id));
 }
 
+/** Whether a hit that was planned goes on air with fewer people than were to be there: that is no way out of anything. */
+export function leavesSomeoneOut(planned: Day, after: Day): boolean {
+  const made = new Map(after.activities.flatMap((one) => (one.state === "missed" ? [] : [[one.id, one.who.length]])));
+  return planned.activities.some(
+    ({ id, who, state }) =>
+      state !== "missed" && planned.plan.hits.has(id) && (made.get(id) ?? who.length) < who.length,
+  );
+}
+
 /** The hits that a finding says cannot be made. */
 function aboutHits({ path, facts }: Finding): readonly Id[] {
   const named = [facts["hit"], facts["demand"], facts["what"]].filter((fact) => typeof fact === "string");

@@ -10,7 +10,7 @@ import { after, type Instant } from "../time/index.ts";
 import { fillUpAt } from "./kinds/things.ts";
 import { freshId, instantsInFact, mealAt } from "./kinds/times.ts";
 import type { JudgedPlan } from "./outcome.ts";
-import { doEdit, isOwn, listValue, stopEdit, timeValue } from "./writing.ts";
+import { doEdits, isOwn, listValue, stopEdit, timeValue } from "./writing.ts";
 
 /** Lists of edits, each of which clears the finding; null if the suggestion names no edit, [] if it cannot be made here. */
 type Suggestion = readonly (readonly Edit[])[] | null;
@@ -81,14 +81,14 @@ function orderByTime({ now, text, finding }: Asked): Suggestion {
   const own = stopsOf(plan).filter((stop) => stop.place === place && (stop.do === null || stop.do.includes(what)));
   const known = new Set(own.flatMap((stop) => stop.do ?? order));
   const ids = order.filter((one) => known.has(one));
-  return [own.map((stop) => doEdit(plan, text, stop, ids))];
+  return [doEdits(now.day, text, new Map(own.map((stop) => [stop, ids]))) ?? []];
 }
 
 function statedOrder({ now, text, finding }: Asked): Suggestion {
   if (finding.facts["missed"] !== null) return null;
   const { plan } = now.day;
   const stop = stopsOf(plan).find(({ id }) => id === finding.facts["stop"]);
-  if (stop !== undefined) return [[doEdit(plan, text, stop, factList(finding, "order"))]];
+  if (stop !== undefined) return [doEdits(now.day, text, new Map([[stop, factList(finding, "order")]])) ?? []];
   const [first, second] = factList(finding, "tasks");
   const later = plan.tasks.get(second ?? "") ?? plan.hits.get(second ?? "");
   if (first === undefined || later === undefined) return [];

@@ -1,4 +1,5 @@
 /** Values of edits and commands as people write them, and edits of stops, lists and whole entries. */
+import type { Day } from "../day/day.ts";
 import type { PlanPath } from "../findings/finding.ts";
 import { states } from "../plan/edit/edit.ts";
 import type { Edit } from "../plan/edit/splice.ts";
@@ -48,8 +49,29 @@ export const stopEdit = (plan: Plan, text: string, stop: Stop, key: string, valu
     : { path: stop.path, value: `{ place: ${stop.place}, ${key}: ${value} }` };
 
 /** `do` of a stop. */
-export const doEdit = (plan: Plan, text: string, stop: Stop, ids: readonly Id[]): Edit =>
+const doEdit = (plan: Plan, text: string, stop: Stop, ids: readonly Id[]): Edit =>
   stopEdit(plan, text, stop, "do", listValue(collapsed(plan, ids)));
+
+/**
+ * `do` of some stops. A hit or task that one stop lists is done where it is listed and nowhere else: every other stop that
+ * makes it unlisted then lists what it does, too. Null where one of all these stands in another file.
+ */
+export function doEdits(
+  { plan, stops }: Day,
+  text: string,
+  lists: ReadonlyMap<Stop, readonly Id[]>,
+): readonly Edit[] | null {
+  const listed = new Set([...lists.values()].flat().flatMap((id) => plan.groups.get(id) ?? [id]));
+  const sharing = stops.flatMap(({ stop, activities }): readonly (readonly [Stop, readonly Id[]])[] => {
+    const own = new Set((stop.do ?? []).flatMap((id) => plan.groups.get(id) ?? [id]));
+    const shares = activities.some((id) => listed.has(id) && !own.has(id));
+    return shares && ![...lists.keys()].some(({ id }) => id === stop.id) ? [[stop, activities]] : [];
+  });
+  const all = [...lists, ...sharing];
+  return all.every(([{ path }]) => isOwn(plan, text, path))
+    ? all.map(([stop, ids]) => doEdit(plan, text, stop, ids))
+    : null;
+}
 
 /**
  * The edits that take a hit or task out of a plan, with every mention of it. Null where it cannot be taken out alone: it

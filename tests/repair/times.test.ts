@@ -235,11 +235,13 @@ describe("shorter", () => {
 });
 
 describe("a meal", () => {
-  const eat = (from: string, to: string, place: string) =>
-    `tasks.meal={ kind: meal, place: ${place}, for: 30 min, who: [wren, ilse], window: ["${from}", "${to}"] }`;
+  const eat = (from: string, to: string, place: string, id = "meal") =>
+    `tasks.${id}={ kind: meal, place: ${place}, for: 30 min, who: [wren, ilse], window: ["${from}", "${to}"] }`;
   const atPier = (from: string, to: string) =>
     `${eat(from, to, "pier")}; runs.wagon.stops[1].do=[dawn, pictures, meal, again]`;
-  const atDock = (from: string, to: string) => `${eat(from, to, "dock")}; runs.wagon.stops[2].do=[lunch, meal, noon]`;
+  // Another place, another meal: both can be made.
+  const atDock = (from: string, to: string) =>
+    `${eat(from, to, "dock", "meal2")}; runs.wagon.stops[2].do=[lunch, meal2, noon]`;
 
   it("is in a wait of whoever is hungry, for all who wait there: as suggested, then at either end of each wait", async () => {
     const hungry = { code: "meal-late", who: "wren", facts: { wait: at("07:50"), waitTo: at("08:00") } };

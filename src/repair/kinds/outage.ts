@@ -9,7 +9,7 @@ import { valueText } from "../../plan/edit/value.ts";
 import type { Hit, Id, Plan, Run, Stop, Task } from "../../plan/plan.ts";
 import { type Manning, manningOf } from "../../plan/sense/manning.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
-import { doEdit, isOwn, listValue, stopEdit } from "../writing.ts";
+import { doEdits, isOwn, listValue, stopEdit } from "../writing.ts";
 import { placedAt } from "./times.ts";
 
 interface Outage {
@@ -193,21 +193,14 @@ function cutEdits({ plan, text }: Outage, { run, at }: Left): readonly Edit[] | 
 }
 
 /** What the first vehicle alone was to do at a place, where the other one comes to it. */
-function alsoDone({ day, plan, text }: Outage, { run, at }: Left, stops: readonly Stop[]): readonly Edit[] {
+function alsoDone({ day, text }: Outage, { run, at }: Left, stops: readonly Stop[]): readonly Edit[] {
   return stops.flatMap((stop): readonly Edit[] => {
     const own = stop.do;
     if (own === null) return [];
     const more = run.stops.slice(at + 1).flatMap((one) => (one.place === stop.place ? (one.do ?? []) : []));
     const missing = more.filter((id) => !own.includes(id));
     if (missing.length === 0) return [];
-    return [
-      doEdit(
-        plan,
-        text,
-        stop,
-        missing.reduce((all, id) => placedAt(day, all, id), own),
-      ),
-    ];
+    return doEdits(day, text, new Map([[stop, missing.reduce((all, id) => placedAt(day, all, id), own)]])) ?? [];
   });
 }
 

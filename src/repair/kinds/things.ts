@@ -4,7 +4,7 @@ import type { Finding } from "../../findings/finding.ts";
 import type { Edit } from "../../plan/edit/splice.ts";
 import type { Hit, Id, Plan, Stop } from "../../plan/plan.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
-import { collapsed, doEdit, dropEdits, isOwn, listValue, stopEdit } from "../writing.ts";
+import { collapsed, doEdits, dropEdits, isOwn, listValue, stopEdit } from "../writing.ts";
 import { FUEL_MINUTES, freshId } from "./times.ts";
 
 /** The most packs or slots that are added. */
@@ -83,21 +83,22 @@ export function fuelCandidates({ now: { day }, text, targets }: RepairProblem): 
 
 /** A fill-up at a stop, behind its other work; null if the stop stands in another file. The task's id is added to `taken`. */
 export function fillUpAt(
-  { plan, moves }: Day,
+  day: Day,
   text: string,
   { stop, activities, leave, vehicle }: StopTimes,
   taken: Id[],
 ): readonly Edit[] | null {
-  if (!isOwn(plan, text, stop.path)) return null;
+  const { plan, moves } = day;
   // Named for the place, so that fill-ups at two places can be made together.
   const id = freshId(plan, stop.place.length > LONGEST_PLACE ? "fuel" : `fuel-${stop.place}`, taken);
+  const listed = doEdits(day, text, new Map([[stop, [...(stop.do ?? collapsed(plan, activities)), id]]]));
+  if (listed === null) return null;
   taken.push(id);
   const driver = moves.find((move) => move.vehicle === vehicle && move.leave === leave)?.driver;
   const who = driver === undefined ? "" : `, who: [${driver}]`;
-  const own = stop.do ?? collapsed(plan, activities);
   return [
     { path: ["tasks", id], value: `{ kind: fuel, place: ${stop.place}, for: ${FUEL_MINUTES} min${who} }` },
-    doEdit(plan, text, stop, [...own, id]),
+    ...listed,
   ];
 }
 

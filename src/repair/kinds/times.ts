@@ -5,7 +5,7 @@ import type { Edit } from "../../plan/edit/splice.ts";
 import type { Id, Plan, Stop, Task } from "../../plan/plan.ts";
 import { after, type Instant, instant } from "../../time/index.ts";
 import type { Candidate, RepairProblem } from "../outcome.ts";
-import { collapsed, doEdit, isOwn, listValue, timeValue } from "../writing.ts";
+import { collapsed, doEdits, isOwn, listValue, timeValue } from "../writing.ts";
 
 /** The most times that one task is tried at. */
 const MOST_TIMES = 6;
@@ -39,14 +39,15 @@ export function orderCandidates({ now: { day }, text }: RepairProblem): readonly
       const [one, other] = [first, second].map((id) => startOf(day.plan, id));
       if (one !== undefined && other !== undefined && one <= other) return [];
       const together = togetherAt(day, [first, second]).flatMap((id) => byId.get(id) ?? []);
-      const edits = together
+      const lists = together
         .filter((one) => isOwn(day.plan, text, one.path))
-        .flatMap((one) => {
+        .flatMap((one): readonly (readonly [Stop, readonly Id[]])[] => {
           const own = collapsed(day.plan, visitOf(day, one));
           const index = own.indexOf(first);
           if (index < 0 || own[index + 1] !== second) return [];
-          return doEdit(day.plan, text, one, own.with(index, second).with(index + 1, first));
+          return [[one, own.with(index, second).with(index + 1, first)]];
         });
+      const edits = doEdits(day, text, new Map(lists)) ?? [];
       const key = JSON.stringify(edits);
       if (edits.length === 0 || seen.has(key)) return [];
       seen.add(key);
@@ -193,6 +194,8 @@ const lengthsBelow = (length: number, least: number, missing: readonly number[])
 export function mealCandidates({ now: { day }, text, targets }: RepairProblem): readonly Candidate[] {
   const hungry = targets.filter(({ code, who }) => code === "meal-late" && who !== null);
   const length = day.plan.rules.mealFor;
+  // Meals of other people or at another place have names of their own, so that they can be made together.
+  const names = new Map<string, Id>();
   return hungry.flatMap((finding) => {
     const told = [finding.facts["wait"], finding.facts["waitTo"]].flatMap((fact) =>
       fact == null ? [] : instantsInFact(fact),
@@ -202,14 +205,27 @@ export function mealCandidates({ now: { day }, text, targets }: RepairProblem): 
       .flatMap(({ spans }) => spans.filter(({ doing, from, to }) => doing === "wait" && to - from >= length))
       .flatMap(({ from, to }) => [from, instant(to - length)]);
     return [...new Set([...told, ...waits])].flatMap((at) => {
-      const edits = mealAt(day, text, finding, at);
+      const edits = mealAt(day, text, finding, at, (party) => {
+        const name = names.get(party) ?? freshId(day.plan, "meal", [...names.values()]);
+        names.set(party, name);
+        return name;
+      });
       return edits === null ? [] : [{ edits }];
     });
   });
 }
 
-/** A meal at one moment for everyone who waits with whom it is about; null where their stop cannot be edited here. */
-export function mealAt(day: Day, text: string, finding: Finding, at: Instant): readonly Edit[] | null {
+/**
+ * A meal at one moment for everyone who waits with whom it is about; null where their stop cannot be edited here. `nameOf` gives
+ * the task's id for a place and the people who eat there.
+ */
+export function mealAt(
+  day: Day,
+  text: string,
+  finding: Finding,
+  at: Instant,
+  nameOf: (party: string) => Id = () => freshId(day.plan, "meal"),
+): readonly Edit[] | null {
   const length = day.plan.rules.mealFor;
   const own = day.people.find(({ id }) => id === finding.who)?.spans.find((span) => isWait(span, at, length));
   const place = own?.place ?? null;
@@ -219,9 +235,11 @@ export function mealAt(day: Day, text: string, finding: Finding, at: Instant): r
     ({ stop, arrive, leave }) =>
       stop.place === place && (arrive ?? at) <= at && at < (leave ?? Number.MAX_SAFE_INTEGER),
   );
-  if (visits.some(({ stop }) => !isOwn(day.plan, text, stop.path))) return null;
-  const id = freshId(day.plan, "meal");
   const ids = who.map((person) => person.id);
+  const id = nameOf([place, ...ids].join(" "));
+  const lists = visits.map(({ stop, activities }) => [stop, putIn(day, stop.do ?? activities, id, at)] as const);
+  const listed = doEdits(day, text, new Map(lists));
+  if (listed === null) return null;
   const window = `[${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}]`;
   const people = ids.length === day.plan.crew.size ? "all" : listValue(ids);
   return [
@@ -229,7 +247,7 @@ export function mealAt(day: Day, text: string, finding: Finding, at: Instant): r
       path: ["tasks", id],
       value: `{ kind: meal, place: ${place}, for: ${length} min, who: ${people}, window: ${window} }`,
     },
-    ...visits.map(({ stop, activities }) => doEdit(day.plan, text, stop, putIn(day, stop.do ?? activities, id, at))),
+    ...listed,
   ];
 }
 

@@ -4,7 +4,7 @@ import { define, type Wording } from "../findings/finding.ts";
 import type { Instant } from "../time/units.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
-import { beyondHint, cureText, setText, shortageText } from "./words.ts";
+import { beyondHint, cureText, setText, shortageText, unstatedHint } from "./words.ts";
 
 const BATTERY_SOURCE = {
   title: "no charge below 0 °C, reduced to 5 °C: makers' usual charging window for lithium-ion packs",
@@ -37,7 +37,8 @@ export const cureFacts = (cure: Cure | undefined): CureFacts => ({
 
 const KINDS = ["touch", "hands", "standby", "inside", "total", "slot", "charger", "pack"] as const;
 
-function cureHint(f: CureFacts, say: Wording): string | null {
+function cureHint(f: CureFacts & Pick<ShortFacts, "unstated">, say: Wording): string | null {
+  if (f.unstated.length > 0) return unstatedHint(f.unstated);
   const kind = KINDS.find((one) => one === f.cure);
   if (kind === undefined || f.cureId === null) return null;
   const cure: Cure = {
@@ -63,6 +64,7 @@ type ShortFacts = {
   readonly unpowered: Shortage["because"];
   readonly forRest: boolean;
   readonly asleep: readonly string[];
+  readonly unstated: readonly string[];
 };
 
 /** The facts of a shortage for a finding. */
@@ -81,6 +83,7 @@ export const shortFacts = (short: Shortage | undefined): ShortFacts => ({
   unpowered: short?.because ?? null,
   forRest: short?.forRest ?? false,
   asleep: short?.asleep ?? [],
+  unstated: short?.unstated ?? [],
 });
 
 /** `: 7 Wh short …`; nothing where it is not worked out. */
@@ -95,7 +98,7 @@ function shortText(f: ShortFacts, say: Wording): string {
     load === null || needsWh === null || givesWh === null || packWh === null
       ? null
       : { load, needsWh, givesWh, packWh };
-  return `: ${shortageText({ packs, beyond, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest, asleep: f.asleep }, say)}`;
+  return `: ${shortageText({ packs, beyond, missingWh, charging, moments, because: f.unpowered, forRest: f.forRest, asleep: f.asleep, unstated: f.unstated }, say)}`;
 }
 
 type Unpowered = CureFacts &

@@ -41,7 +41,8 @@ function dropped(built: DayModel, demand: Demand, proved: boolean, missing: Shor
     loads: [...demand.watts.keys()],
     ...say.shortFacts(told?.short),
     blocking: told?.blocking.map((id) => nameOf(built, id)) ?? [],
-    ...say.cureFacts(told?.cures[0]),
+    // What is not stated comes first: no edit makes up for it.
+    ...say.cureFacts(told?.short.unstated.length === 0 ? told.cures[0] : undefined),
   };
   if (demand.kind === "standby") return say.standbyUnpowered.raise(facts, where);
   return told === null

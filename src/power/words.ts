@@ -1,5 +1,6 @@
 /** How cures and energies are worded, in findings and in the report. */
 import type { Wording } from "../findings/finding.ts";
+import type { Id } from "../plan/plan.ts";
 import type { Cure } from "./shortage/cures.ts";
 import type { Shortage } from "./shortage/shortage.ts";
 
@@ -56,6 +57,10 @@ export function cureText(cure: Cure, say: Wording): string {
 /** What helps where no pack is large enough: no single edit, as each is another decision. */
 export const beyondHint = (packWh: number): string =>
   `draw less, make the hit shorter or split it, or bring a pack of ${packWh} Wh or more`;
+
+/** A charge that nobody stated comes before all that would be brought or moved. */
+export const unstatedHint = (packs: readonly Id[]): string =>
+  `state the charge of ${packs.join(", ")} first: taken as empty`;
 
 const UNPOWERED = "no charger has mains or a running engine";
 const UNUSED: Readonly<Record<NonNullable<Shortage["because"]>, string>> = {

@@ -37,6 +37,31 @@ describe("a hit longer than any pack", () => {
   });
 });
 
+/** A pack of which nobody says how full it is counts as empty: to say it comes before all that could be brought or moved. */
+describe("a charge that is not stated", () => {
+  const unstated = (charge: string): string =>
+    of("60 min").replace(", charge: 100%", charge).replace("watts: 25", "watts: 1");
+
+  it("is what is asked for, where a charge would help and some pack has none", async () => {
+    const day = await judgedText(unstated(""));
+    const [finding] = day.findings.filter(({ code }) => code === "hit-unpowered");
+    expect(finding?.facts).toMatchObject({ unstated: ["brick.1", "brick.2", "brick.3"], cure: null, edits: [] });
+    const { out } = await ran(["check", "day.yaml"], { files: { "day.yaml": unstated("") } });
+    expect(out).toContain("try: state the charge of brick.1, brick.2, brick.3 first: taken as empty");
+    const power = await ran(["power", "day.yaml"], { files: { "day.yaml": unstated("") } });
+    expect(power.out).toContain("What helps: state the charge of brick.1, brick.2, brick.3 first: taken as empty.");
+    expect(power.out).not.toContain("No single change");
+  });
+
+  it("is not asked for where it is stated or no charge would help", async () => {
+    for (const text of [unstated(", charge: 20%"), of("3 h").replace(", charge: 100%", "")]) {
+      const [finding] = (await judgedText(text)).findings.filter(({ code }) => code === "hit-unpowered");
+      expect(finding?.facts["unstated"]).toEqual([]);
+    }
+    expect((await judgedText(unstated(", charge: 100%"))).said("hit-unpowered")).toEqual([]);
+  });
+});
+
 describe("spare packs", () => {
   const spares = async (packs: string): Promise<string | undefined> => {
     const text = BASE.replace("count: 3, wh: 98, mount: v, charge: 100%", packs);

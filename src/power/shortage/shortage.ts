@@ -31,6 +31,8 @@ export interface Shortage {
   readonly asleep: readonly Id[];
   /** Moments with hands free before the demand. */
   readonly moments: number;
+  /** Packs that fit and are taken as empty, as no one has stated their charge, where more charge would help. */
+  readonly unstated: readonly Id[];
 }
 
 /** `wanted` are the demands that go before, and `first` itself. */
@@ -47,19 +49,27 @@ export function shortageOf(
     watts,
     minutes: on.reduce((sum, { from, to }) => sum + Math.max(0, Math.min(to, first.from) - from), 0),
   }));
+  const [packs, beyond] = [packsShort(model, first, wanted), beyondEveryPack(model, first)];
   const slots = chargers.reduce((sum, one) => sum + one.slots, 0);
   const minutes = Math.max(...chargers.map((one) => one.minutes));
   const watts = Math.max(...chargers.map((one) => one.watts));
   return {
-    packs: packsShort(model, first, wanted),
-    beyond: beyondEveryPack(model, first),
+    packs,
+    beyond,
     missingWh,
     charging: chargers.length === 0 ? null : { slots, minutes, watts },
     because: chargers.length === 0 ? null : minutes > 0 ? (isReached(built, first) ? null : "hands") : reasonFor(built),
     forRest,
     asleep,
     moments: model.touches.filter((touch) => touch.at <= first.from && touch.reach.length > 0).length,
+    unstated: packs === null && beyond === null && missingWh !== null ? unstatedFor(built, first) : [],
   };
+}
+
+/** The packs without a stated charge that fit a load of the demand. */
+function unstatedFor({ model, unstated }: DayModel, { watts }: Demand): readonly Id[] {
+  const mounts = new Set(model.loads.filter(({ id }) => watts.has(id)).map(({ mount }) => mount));
+  return model.packs.filter(({ id, mount }) => unstated.includes(id) && mounts.has(mount)).map(({ id }) => id);
 }
 
 /** Whether someone may work at a charger before the demand. */

@@ -18,6 +18,7 @@ import {
   shortageText,
   shortWh,
   spareWh,
+  unstatedHint,
 } from "../../power/words.ts";
 import { line, listUnder } from "../shared/blocks.ts";
 import { DASH, named, namesCell, numberCell } from "../shared/cells.ts";
@@ -185,17 +186,14 @@ function missingBlocks({ result, say }: PowerView): Block[] {
     }),
   );
   const short = `First without power is ${name(missing.first)}: ${shortageText(missing.short, say)}.${against}`;
+  const { unstated, beyond } = missing.short;
+  const larger = beyond === null || cures.length > 0 ? null : beyondHint(beyond.packWh);
+  const help = unstated.length > 0 ? unstatedHint(unstated) : larger;
   return [
     line(short, "bad"),
-    ...(cures.length === 0
-      ? [
-          line(
-            missing.short.beyond === null
-              ? "No single change was found that is enough."
-              : `What helps: ${beyondHint(missing.short.beyond.packWh)}.`,
-          ),
-        ]
-      : listUnder(`Any one of these powers ${name(missing.first)}`, cures)),
+    ...(help === null ? [] : [line(`What helps: ${help}.`)]),
+    ...(cures.length > 0 ? listUnder(`Any one of these powers ${name(missing.first)}`, cures) : []),
+    ...(cures.length === 0 && help === null ? [line("No single change was found that is enough.")] : []),
   ];
 }
 

@@ -59,4 +59,12 @@ export interface RepairProof {
   readonly completeTo: number;
   /** What no version that was judged clears: no repair that was found can do better. */
   readonly never: readonly Finding[];
+  /** Where no repair was found: what clears most and breaks no law, but brings an error of the house; null where nothing does. */
+  readonly nearest: NearestWay | null;
+}
+
+/** Edits that are no repair, and the errors that they bring. */
+export interface NearestWay {
+  readonly edits: readonly Edit[];
+  readonly brings: readonly Finding[];
 }

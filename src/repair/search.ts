@@ -13,7 +13,7 @@ import { Calm, workOf } from "./calm.ts";
 import { byValue, choicesOf, type Repair, type Sound, type Tried } from "./choices.ts";
 import { type Engine, enginesFor } from "./codes.ts";
 import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
-import type { AimedCandidate, JudgedPlan, JudgeEdits, RepairProof, Scope } from "./outcome.ts";
+import type { AimedCandidate, JudgedPlan, JudgeEdits, NearestWay, RepairProof, Scope } from "./outcome.ts";
 import {
   type Effect,
   type Goal,
@@ -28,7 +28,7 @@ import {
   stepsFit,
   stepThrees,
 } from "./promise.ts";
-import { lawMinutes, leavesSomeoneOut, standingOf } from "./standing.ts";
+import { isOfTheHouse, lawMinutes, leavesSomeoneOut, standingOf } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
 export const FEW = 12;
@@ -72,7 +72,16 @@ export async function search(
   if (first !== undefined) await run.trim(first);
   const repairs = await run.confirmed();
   const never = targets.filter((one) => !findingKeys(one).some((key) => run.clearedOnce.has(key)));
-  return { repairs, proof: { candidates: candidates.length, judged: run.judged, completeTo, never } };
+  return {
+    repairs,
+    proof: {
+      candidates: candidates.length,
+      judged: run.judged,
+      completeTo,
+      never,
+      nearest: repairs.length > 0 ? null : run.nearest(),
+    },
+  };
 }
 
 /** With the first rotation that covers, and no explanations. */
@@ -251,6 +260,16 @@ class Search {
     );
   }
 
+  /** What no repair is, as it breaks a rule of the house, which the house may accept; the law it leaves as it is. */
+  nearest(): NearestWay | null {
+    const [best] = [...this.tried.values()]
+      .flatMap((one) => (one === null ? [] : [{ one, harms: one.brings.filter(isHarm) }]))
+      .filter(({ one, harms }) => this.mayBe(one) && harms.every(isOfTheHouse))
+      .map(({ one, harms }) => ({ harms, repair: this.repairOf(one) }))
+      .sort((a, b) => byValue(a.repair, b.repair));
+    return best === undefined ? null : { edits: best.repair.edits, brings: best.harms };
+  }
+
   /**
    * The best that are as good when they are judged as `check` does. What is not then gives way to what it had kept from being
    * a choice: packs may refuse one way out and allow another that clears as much.
@@ -371,9 +390,11 @@ class Search {
     };
   }
 
-  private isSound = (one: Tried): boolean =>
+  private isSound = (one: Tried): boolean => this.mayBe(one) && !one.brings.some(isHarm);
+
+  /** Whether it is a way out but for the errors that it brings. */
+  private mayBe = (one: Tried): boolean =>
     one.cleared.size > 0 &&
-    !one.brings.some(isHarm) &&
     !leavesSomeoneOut(this.now.day, one.outcome.day) &&
     lawMinutes(one.outcome.findings) <= lawMinutes(this.now.findings);
 

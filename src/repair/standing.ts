@@ -32,12 +32,15 @@ export function standingOf(before: JudgedPlan, after: JudgedPlan): Standing {
   return {
     lawMinutes: lawMinutes(after.findings),
     firmHitsLost: lost.filter(firm),
-    houseMinutes: minutesOf(after.findings, (finding) => !finding.law && finding.source?.title === "house rules"),
+    houseMinutes: minutesOf(after.findings, isOfTheHouse),
     hitsLost: lost.filter((id) => !firm(id)),
     earlierPeople: earlierPeople(before.day, after.day),
     movedMinutes: movedMinutes(before.day, after.day),
   };
 }
+
+/** Whether it is a breach of the house's own rules, which the house may accept. */
+export const isOfTheHouse = ({ law, source }: Finding): boolean => !law && source?.title === "house rules";
 
 /** Minutes of law broken; a breach without a length counts one. */
 export const lawMinutes = (findings: readonly Finding[]): number =>

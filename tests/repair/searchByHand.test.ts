@@ -12,7 +12,7 @@ describe("a search among few", () => {
     const { brief, asked, found, repairs, proof, progress } = await searched(world);
     expect(brief).toEqual(["0", "1", "2", "0+1", "0+2", "1+2"]);
     expect(asked.length).toBe(6);
-    expect(proof).toEqual({ candidates: 3, judged: 6, completeTo: 2, never: [] });
+    expect(proof).toEqual({ candidates: 3, judged: 6, completeTo: 2, never: [], nearest: null });
     // 0+2 and 1+2 clear no more than 0 and 1.
     expect(found).toEqual(["0+1", "0", "1"]);
     expect(repairs.map(({ clears, left, open }) => [clears, left, open])).toEqual([
@@ -71,8 +71,29 @@ describe("a search among few", () => {
     const nothing = async (count: number) =>
       (await searched({ now: [A], candidates: steps(count), after: () => [A] })).proof;
     // 12 + 12 · 11 / 2.
-    expect(await nothing(12)).toEqual({ candidates: 12, judged: 78, completeTo: 2, never: [A] });
-    expect(await nothing(13)).toEqual({ candidates: 13, judged: 13, completeTo: 1, never: [A] });
+    expect(await nothing(12)).toEqual({ candidates: 12, judged: 78, completeTo: 2, never: [A], nearest: null });
+    expect(await nothing(13)).toEqual({ candidates: 13, judged: 13, completeTo: 1, never: [A], nearest: null });
+  });
+
+  it("names what comes nearest where nothing helps without an error of the house, the least of it first; law is not offered", async () => {
+    const long = (n: number, law = false): Finding => ({ ...house(n), level: "error", path: ["crew", `p${n}`], law });
+    const after = (brings: Readonly<Record<number, Finding>>) => (used: readonly number[]) => {
+      const brought = used.flatMap((n) => brings[n] ?? []);
+      return brought.length === 0 ? [A] : brought;
+    };
+    const nearest = async (brings: Readonly<Record<number, Finding>>) => {
+      const { proof } = await searched({ now: [A], candidates: steps(3), after: after(brings) }, { deepest: 1 });
+      return proof.nearest === null
+        ? null
+        : [...proof.nearest.edits.map(({ value }) => value), ...proof.nearest.brings.map((one) => one.shortMinutes)];
+    };
+    expect(await nearest({ 0: long(40), 2: long(20) })).toEqual(["2", 20]);
+    expect(await nearest({ 0: long(40), 2: long(20, true) })).toEqual(["0", 40]);
+    expect(await nearest({ 2: long(20, true) })).toBeNull();
+    expect(await nearest({ 1: wrong("lost") })).toBeNull();
+    // A repair that helps says it all.
+    const warned = { ...long(20), level: "warning" } as const;
+    expect(await nearest({ 0: long(40), 1: warned })).toBeNull();
   });
 
   it("does not write one value twice", async () => {
@@ -171,7 +192,7 @@ describe("a search among many", () => {
       ...["7 brief", "8 brief", "2+7 brief"],
     ]);
     // 13 by one engine and 4 by all; the plan as it is does not count.
-    expect(proof).toEqual({ candidates: 13, judged: 17, completeTo: 1, never: [] });
+    expect(proof).toEqual({ candidates: 13, judged: 17, completeTo: 1, never: [], nearest: null });
     expect(found).toEqual(["2+7", "2", "7"]);
   });
 

@@ -20,6 +20,7 @@ export const repairCommand = planCommand({
   summary: "print the smallest edits that clear what check finds, each applied and judged",
   more: [
     "A repair is one to three steps. It brings no new error and breaks no more law than the plan does.",
+    "Where there is none, what would help but breaks a house rule is named, for whoever may accept that.",
     "Order: law broken, firm hits lost, house rules broken, other hits lost, people called earlier, minutes moved.",
     "",
     "  daywright repair day.yaml --code rest-too-short",

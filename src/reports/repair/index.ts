@@ -1,6 +1,8 @@
 /** `repair`: edits that clear what is wrong, best first, and what no edit helps against. */
 import { counted } from "../../findings/figures.ts";
 import type { Finding, Wording } from "../../findings/finding.ts";
+import { dotted } from "../../plan/index.ts";
+import { setText } from "../../power/words.ts";
 import type { RepairProof } from "../../repair/index.ts";
 import { line, list } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
@@ -37,6 +39,7 @@ function repairReport(input: RepairInput): ReportParts {
       ...leftLine(input, view),
       ...(repairs.length === 0 ? [] : tables),
       ...whyNot(input, view),
+      ...nearestBlocks(proof?.nearest ?? null, view),
       ...(proof === null ? [] : [...neverText(proof, view), line(proofText(proof, repairs.length > 0), "muted")]),
       ...(written === null ? [] : [line(written, "plain")]),
     ],
@@ -86,6 +89,16 @@ function proofText({ candidates, judged, completeTo }: RepairProof, found: boole
 function neverText({ never }: RepairProof, view: DayView): readonly Block[] {
   if (never.length === 0) return [];
   return [line(`No version clears ${codesCell(never, view).text}.`, "warn")];
+}
+
+/** What would clear it but for a rule of the house, which the house may accept: said where nothing else helps. */
+function nearestBlocks(nearest: RepairProof["nearest"], view: DayView): readonly Block[] {
+  if (nearest === null) return [];
+  const { clean } = view;
+  return [
+    line(`What comes nearest brings ${codesCell(nearest.brings, view).text}; whoever accepts that can set`, "warn"),
+    ...list(nearest.edits.map((edit) => ({ text: clean(setText([`${dotted(edit.path)}=${edit.value ?? ""}`])) }))),
+  ];
 }
 
 interface EditRow extends EditView {
@@ -189,6 +202,13 @@ const earlierCell = (people: RepairView["standing"]["earlierPeople"], say: Wordi
         raw: people.map((person) => person.id).join(" "),
       };
 
+const NEAREST = object<NonNullable<RepairProof["nearest"]>, DayView>()({
+  edits: kept(listKind(textKind), ({ edits }, { clean }) =>
+    edits.map(({ path, value }) => clean(`${dotted(path)}=${value ?? ""}`)),
+  ),
+  brings: listKind(SHORT_FINDING),
+});
+
 /** The JSON of `repair`. */
 const REPAIR_DATA = object<RepairsShown, DayView>()({
   repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
@@ -199,6 +219,10 @@ const REPAIR_DATA = object<RepairsShown, DayView>()({
       judged: wholeKind,
       completeTo: said(wholeKind, "steps of which every combination was judged"),
       never: said(listKind(SHORT_FINDING), "no version that was judged clears these"),
+      nearest: said(
+        orNull(NEAREST),
+        "where no repair was found: edits that clear most but bring errors of house rules, which may be accepted",
+      ),
     }),
   ),
 });

@@ -6,7 +6,7 @@ import type { Day } from "../day/day.ts";
 import type { Finding, PlanPath } from "../findings/finding.ts";
 import { nearest } from "../findings/nearest.ts";
 import type { Edit, Plan } from "../plan/index.ts";
-import type { Id } from "../plan/plan.ts";
+import type { Id, Stop } from "../plan/plan.ts";
 import type { Instant } from "../time/index.ts";
 import { recordUnclear } from "./findings.ts";
 
@@ -185,17 +185,28 @@ function unclear(plan: Plan, words: readonly string[], why: string): Recorded {
   const of = meant ?? known[0] ?? "wren";
   const kind = entryKindOf(plan, of);
   const said = kind !== null && meant !== null && meant !== id && rest.length > 0;
-  const example = said ? rest.join(" ") : EXAMPLES[kind ?? "person"];
+  const usual = EXAMPLES[kind ?? "person"];
+  // The time that was typed, with a word that goes with it.
+  const time = /\d:\d\d$/.test(usual) ? rest.findIndex((word) => /^\d/.test(word)) : -1;
+  const worded = time < 0 ? usual : [usual.split(" ")[0], ...rest.slice(time)].join(" ");
+  const example = said ? rest.join(" ") : worded;
   return { ok: false, finding: recordUnclear.raise({ said: words.join(" "), why, example: `${of} ${example}` }) };
 }
 
-/** `van arrived shore 06:20` and `shore arrived 06:20` as the stop that is meant, `van.2 arrived 06:20`; null for other words. */
+/**
+ * `van arrived shore 06:20` and `shore arrived 06:20` as the stop that is meant, `van.2 arrived 06:20`; without a place the first
+ * of which that is not logged yet. Null for other words.
+ */
 function stopMeant(plan: Plan, [id = "", ...rest]: readonly string[]): string | null {
   const verb = rest.find((word) => Object.hasOwn(WORDS.stop, word) && word !== "note");
   const place = [id, ...rest].find((word) => plan.places.has(word));
   const stops = [...plan.runs.values()].flatMap((run) => (id === place || id === run.vehicle ? run.stops : []));
   const own = stops.filter((stop) => stop.place === (place ?? stop.place));
-  const meant = place === undefined ? own[1] : own[0];
+  const isLogged = ({ id: stop }: Stop): boolean =>
+    Object.entries(plan.actual.stops.get(stop) ?? {}).some(([key, value]) => key === verb && value !== null);
+  // Nobody arrives where the day begins.
+  const ahead = (verb === "arrived" ? own.slice(1) : own).filter((stop) => !isLogged(stop));
+  const meant = place === undefined ? ahead[0] : own[0];
   if (verb === undefined || meant === undefined) return null;
   const value = rest.filter((word) => word !== verb && word !== place);
   return [meant.id, verb, ...(value.length > 0 ? value : ["06:00"])].join(" ");

@@ -204,7 +204,11 @@ describe("log refuses, and leaves the file", () => {
     ["lodge at 07:00", 2, "`lodge` is no person, hit"],
     ["pier arrived 07:00", 2, "try: wagon.2 arrived 07:00"],
     ["wagon arrived pier 07:00", 2, "try: wagon.2 arrived 07:00"],
-    ["wagon left", 2, "try: wagon.2 left 06:00"],
+    // The first of them that is not logged yet; nobody arrives where the day begins.
+    ["wagon left", 2, "try: wagon.1 left 06:00"],
+    ["wagon arrived 06:20", 2, "try: wagon.2 arrived 06:20"],
+    // What was typed, with the word that it lacks.
+    ["wren 21:40", 2, "try: wren released 21:40"],
     ["all relased 21:10", 2, "write `all` and one of: call, called, released"],
     ["all released late", 3, "late"],
     ["__proto__ released 21:10", 2, "is no person, hit"],
@@ -227,7 +231,8 @@ describe("log refuses, and leaves the file", () => {
     ["dawn ended 06:58", 3, "`dawn ended` at 06:58 New York (05:58 Chicago) contradicts `dawn`, as planned, at 07:00"],
     ["wrne released 21:10", 2, "try: wren released 21:10"],
     ["dwan at 07:04", 2, "try: dawn at 07:04"],
-    ["dawn arrived 07:00", 2, "try: dawn at 06:04"],
+    ["dawn arrived 07:00", 2, "try: dawn at 07:00"],
+    ["dawn arrived", 2, "try: dawn at 06:04"],
     ["wagon.2 at lodge", 2, "try: wagon.2 left 09:40"],
   ])("%s", async (words, status, message) => {
     const { code, err, text } = await logged(words);

@@ -115,6 +115,16 @@ describe("changes", () => {
     expect(back.findings.gone.map(({ code }) => code)).toContain("skyline-blocks");
   });
 
+  it("a new finding of several people is printed once, with all of them", async () => {
+    // Two duties of the same length beyond 14 h: one is printed, and the other named with it.
+    const late = `${SMALLEST}tasks: { stay: { place: pier, for: 13 h, after: dawn } }\n`;
+    const words = ["changes", "late.yaml", "--since", "day.yaml", "--width", "0"];
+    const { out } = await ran(words, { files: { ...files, "late.yaml": late } });
+    const [one, ...others] = out.split("\n").filter((line) => line.includes("duty day of"));
+    expect(one).toMatch(/^- error: .*; also: ilse \(duty-too-long\)$/u);
+    expect(others).toEqual([]);
+  });
+
   it("calls --since carries the same changes, packs and gear among them", async () => {
     const [changes, calls] = await Promise.all([
       dataOf(["2027-01-20.yaml", "--since", "spoiled.yaml"]),

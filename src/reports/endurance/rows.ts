@@ -100,7 +100,13 @@ export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
     { spare: 1 },
   ),
   fuelAssumed: flagKind,
-  wheelMinutes: column("At the wheel", minutesKind, { spare: 3 }),
+  wheelMinutes: column("At the wheel", minutesKind, {
+    cell: (own, view) => {
+      const cell = minutesKind.cell(own.wheelMinutes, view);
+      return own.lawBecause === null ? { ...cell, text: NO_LIMIT.text } : cell;
+    },
+    spare: 3,
+  }),
   order: kept(listKind(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
   proven: flagKind,
 });

@@ -101,11 +101,12 @@ export const findingCell = (view: FindingView, parts: readonly Part[], tone: Ton
   tone,
 });
 
-/** Findings as items of a list, those alike as one: `error: sentence (code)`. */
+/** Findings as items of a list, those alike as one: `error: sentence; also: ben, cal (code)`. */
 export const findingItems = (findings: readonly Finding[], say: Wording, redact: boolean): readonly Cell[] =>
   joinAlike(findings).map((finding) => {
-    const { word, sentence, code, tone } = findingView(finding, say, redacting(redact));
-    return { text: `${word}: ${sentence} (${code})`, tone };
+    const view = findingView(finding, say, redacting(redact));
+    const { text } = findingCell(view, ["level", "also"], view.tone);
+    return { text: `${text} (${view.code})`, tone: view.tone };
   });
 
 /** `day.yaml:14:11`, 1-based. */

@@ -20,6 +20,18 @@ describe("a chat message", () => {
     expect(lines[4]).toContain("packs before the call: Tue 22:14, Tue 23:26");
   });
 
+  it("says that nothing is open only where the sheet has no open point", () => {
+    const watch = (findings: ReturnType<typeof demoInput>["findings"]): string =>
+      chat(demoInput({ findings })).trimEnd().split("\n")[4] ?? "";
+    const open = demoInput().findings.filter(({ accepted }) => accepted === null);
+    const [first, ...others] = open.map((one) => ({ ...one, who: null, level: "warning" as const }));
+    if (first === undefined) throw new Error("the demo has an open point");
+    expect(watch([first])).toContain("1 open point, none an error");
+    expect(watch([first, { ...first, code: "other" }])).toContain("2 open points, none an error");
+    expect(watch([{ ...first, level: "note" }])).not.toContain("open point");
+    expect(watch([{ ...first, level: "error" }, ...others])).toContain("1 open, first: ");
+  });
+
   const many = (copies: number) => {
     const moves = demoDay.moves.flatMap((one) => Array.from({ length: copies }, () => one));
     return demoInput({ day: { ...demoDay, moves } });

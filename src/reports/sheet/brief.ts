@@ -1,5 +1,6 @@
 /** The lines of a sheet that matter, for a short message: what changed, the line, calls, hits, departures, what to watch. */
 import { aboardOf } from "../../day/day.ts";
+import { counted } from "../../findings/figures.ts";
 import { groupBy } from "../../lists.ts";
 import { offsetMinutes } from "../../time/index.ts";
 import { changeText } from "../changes/words.ts";
@@ -7,6 +8,7 @@ import type { BriefLine } from "../shared/view.ts";
 import { keyMoments } from "./head.ts";
 import type { SheetInput } from "./input.ts";
 import { tonight } from "./moves.ts";
+import { openItems } from "./open.ts";
 import { concerns, freeText, longDate, name } from "./words.ts";
 
 /** Plain text, most important first; a line with nothing to say is left out. Only departures and what to watch can go. */
@@ -101,6 +103,7 @@ function watchLine(input: SheetInput): BriefLine {
   const errors = input.findings.filter(
     (one) => one.level === "error" && one.accepted === null && (one.who === null || concerns(input, [one.who])),
   );
+  const open = openItems(input);
   const decide = input.day.activities.flatMap((one) => {
     const by = one.activity.kind === "hit" ? one.activity.fallback?.decideBy : null;
     return by && concerns(input, one.who) ? [`${one.id} go or no-go ${input.clocks.local(by, one.place).text}`] : [];
@@ -108,6 +111,7 @@ function watchLine(input: SheetInput): BriefLine {
   const batteries = tonight(input).map((one) => input.clocks.local(one.from, one.place).text);
   const parts = [
     missed.length === 0 ? null : `cannot be met: ${missed.join(", ")}`,
+    errors.length === 0 && open.length > 0 ? `${counted(open.length, "open point")}, none an error` : null,
     errors.length === 0
       ? null
       : `${errors.length} open, first: ${freeText(input, errors[0]?.sentence(input.say) ?? "")}`,

@@ -76,12 +76,17 @@ export const urgentSection = (input: SheetInput): Section | null =>
 export const openSection = (input: SheetInput): Section | null =>
   standing(input).some((one) => one.level === "error") ? null : openPoints(input);
 
-/** A line for each cause, worst first, and the topics that were not judged. */
-function openPoints(input: SheetInput): Section {
+/** A line for each cause, worst first. */
+export function openItems(input: SheetInput): readonly Cell[] {
   const causes = groupBy(standing(input), (one) =>
     one.who === null ? one : `${one.code} ${one.level} ${one.shortMinutes === null}`,
   );
-  const items = [...causes.values()].flatMap((group) => causeItems(input, group));
+  return [...causes.values()].flatMap((group) => causeItems(input, group));
+}
+
+/** The open points, and the topics that were not judged. */
+function openPoints(input: SheetInput): Section {
+  const items = openItems(input);
   const blocks: readonly Block[] = [...list(items), ...notJudgedLines(input.facts.notJudged)];
   return { id: "open", title: items.length === 0 ? "Open points: none" : "Open points", blocks };
 }

@@ -389,6 +389,7 @@ export const packsNotForCabin = define<{
         to: home
         leave: "14:00"
         arrive: "17:00"
+        lead: 1 h
         by: air
         who: [wren]
   `,

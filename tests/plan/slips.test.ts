@@ -223,6 +223,22 @@ describe("a word of one's own", () => {
   });
 });
 
+describe("a flight", () => {
+  // A practice of travel, no source: an airline closes its desk before it leaves, a bus does not.
+  test.each([
+    [/, lead: 90 min/u, "", 1],
+    [/, lead: 90 min(.*), by: air/u, "$1, by: bus", 0],
+    [/, lead: 90 min/u, ", lead: 0 min", 0],
+    [/, lead: 90 min/u, ", lead: 1 min", 0],
+  ] as const)("with %s as `%s` is asked how long before it one must be there: %i", async (right, wrong, times) => {
+    expect(WHOLE).toMatch(right);
+    const { findings } = await readOnePlan(WHOLE.replace(right, wrong), { file: "day.yaml" });
+    expect(findings.filter(({ code }) => code === "lead-unstated").map(({ level }) => level)).toEqual(
+      times === 0 ? [] : ["note"],
+    );
+  });
+});
+
 describe("other slips", () => {
   test.each([
     // A series with a mistyped key would else be a map of hits called so, and none of them on air.

@@ -41,7 +41,8 @@ async function judged(parts: Parts): Promise<readonly Finding[]> {
 }
 
 const FROST = "weather: [{ temp: -14 C }]";
-const FLIGHT = 'rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", who: [wren], by: air } }';
+const FLIGHT =
+  'rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", who: [wren], lead: 1 h, by: air } }';
 const bench = (watts: number): string => `bench: { mount: wedge, slots: 3, watts: ${watts}, in: wagon }`;
 const brick = (charge: string): string => `brick: { wh: 100, mount: wedge, charge: ${charge}, in: wagon }`;
 const twoHits = 'dawn: { at: { from: "07:00", every: 60 min, times: 2 }, for: 3 min, place: pier }';

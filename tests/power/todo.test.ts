@@ -24,7 +24,7 @@ kit: { camera: { in: wagon, watts: 40, mount: wedge, during: hits } }
 packs: { brick: { count: 3, wh: ${wh}, mount: wedge, charge: 100%, in: wagon } }
 chargers: { bench: { mount: wedge, slots: 3, watts: 60, in: wagon${hands} } }
 runs: { wagon: { aboard: [wren, ilse], stops: [lodge, pier, lodge] } }
-rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", who: [wren], by: air } }
+rides: { flight: { from: lodge, to: airport, leave: "12:00", arrive: "14:00", who: [wren], lead: 1 h, by: air } }
 `;
 
 /** Who is named where a pack is put into the charger, at every moment at which both are there. */

@@ -361,3 +361,23 @@ export const offNothing = mistake<{ key: string; section: string; near: string |
   sentence: ({ key, section }) => `\`${key}: off\` drops nothing: no shared \`${section}\` has it`,
   hint: ({ near }) => (near === null ? "remove the line" : `\`${near}: off\``),
 });
+
+export const leadUnstated = mistake<{ ride: string }>({
+  code: "lead-unstated",
+  level: "note",
+  title: "a flight for which nobody says how long before it one must be there",
+  why: "Bags, security and a rented car's return take their time. Without `lead` people are planned to come at the minute at which it leaves.",
+  cure: "State `lead`, as the airline and the airport ask.",
+  example: `
+    rides:
+      flight:
+        from: lodge
+        to: home
+        leave: "14:00"
+        arrive: "17:00"
+        by: air           # and no \`lead\`
+        who: [wren]
+  `,
+  sentence: ({ ride }) => `${ride} states no \`lead\`: its people are planned to come as it leaves`,
+  hint: () => "lead: 90 min, or what the airline asks",
+});

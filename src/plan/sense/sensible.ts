@@ -5,6 +5,7 @@ import type { Body } from "../read/body.ts";
 import type { Reading } from "../read/reading.ts";
 import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";
+import { checkFlights } from "./flights.ts";
 import { checkLogged, checkLoggedStops } from "./logged.ts";
 import { checkOrder } from "./order.ts";
 import { checkSeats, checkTeams } from "./seats.ts";
@@ -20,6 +21,7 @@ export function sensible(reading: Reading, body: Body): void {
   checkOrder(reading, body);
   checkWords(reading, body);
   checkSummer(reading, body);
+  checkFlights(reading, body);
   if (sound("clock", "hits", "actual")) checkLogged(reading, body);
   if (sound("runs", "actual")) checkLoggedStops(reading, body);
   if (sound("crew", "vehicles")) checkTeams(reading, body);

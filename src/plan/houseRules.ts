@@ -73,7 +73,7 @@ const RULES = {
   planDrivesAt: rule(
     word(DRIVE_TIMES),
     "bad-into-firm",
-    "which drive time is planned: by default the bad one into a firm hit, else the likely one",
+    "which drive time is planned: by default the bad one into a firm hit or a ride by others, else the likely one",
   ),
   roundCalls: minutes("5 min", "calls are rounded earlier to this"),
   enough: rule(amount(energyWh), "15 Wh", "margin in a pack beyond which no more is looked for"),

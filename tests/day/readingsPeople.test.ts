@@ -117,6 +117,26 @@ describe("two vehicles", () => {
     expect(into(["tomas"], true)[0]).toEqual(["drive", 30]);
   });
 
+  it("a drive to a ride by others is planned at bad, for whoever gets out to take it: it does not wait", () => {
+    // home to pier: 30 min likely, 40 min bad; the ferry of others sails from the pier.
+    const planned = (
+      who: readonly string[],
+      stops: Description["runs"][string]["stops"],
+      hit: object = { who: ["tomas"] },
+    ) => {
+      const w = { aboard: ["wren", "ilse"], stops: [{ place: "home", leave: at("06:00") }, ...stops] };
+      const rides = { boat: { from: "pier", to: "far", leave: at("09:00"), arrive: at("09:40"), who } };
+      const d = both(w, truck, { rides, hits: { dawn: HIT("08:00", hit) } });
+      return d.moves.filter((move) => move.vehicle === "wagon").map((move) => move.plannedAt);
+    };
+    const without = [{ place: "pier", aboard: ["wren"] }, "home"];
+    expect(planned(["ilse"], without)).toEqual(["bad", "drive"]);
+    expect(planned(["ilse", "wren"], ["pier"])).toEqual(["bad"]);
+    // Nobody's ride, and a hit before it that may be missed.
+    expect(planned([], ["pier", "home"])).toEqual(["drive", "drive"]);
+    expect(planned(["ilse"], without, { who: ["ilse", "tomas"], firm: false })[0]).toBe("drive");
+  });
+
   it("a hit in no `do` belongs to the visit of the vehicle that carries its people, and its drive is planned at bad", () => {
     const w = { aboard: ["wren", "ilse"], stops: ["home", "pier", "home"] };
     const t = { aboard: ["tomas"], stops: [{ place: "home", leave: at("06:00") }, "pier", "home"] };

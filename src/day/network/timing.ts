@@ -25,8 +25,9 @@ export function timingOf(timing: Timing, leg: Pick<OrderedLeg, "id">): LegTiming
 }
 
 /**
- * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides; a stand-down of the
- * driver before it ends the search, as the night between two days does. `missed` hits are as if the plan did not have them.
+ * `bad` into a firm hit: the first hit at or after the stop the leg ends at, in the same run, decides; a ride by others that
+ * someone takes from there is as firm, since it does not wait. A stand-down of the driver before it ends the search, as the
+ * night between two days does. `missed` hits are as if the plan did not have them.
  */
 function plannedAt(order: DayOrder, leg: OrderedLeg, missed: ReadonlySet<Id>): "bad" | "drive" {
   const rule = order.plan.rules.planDrivesAt;
@@ -37,9 +38,18 @@ function plannedAt(order: DayOrder, leg: OrderedLeg, missed: ReadonlySet<Id>): "
     const hit = firstHitAt(order, stop, missed, down);
     if (hit !== null) return hit.firm ? "bad" : "drive";
     if (down !== null) return "drive";
+    if (ridesOn(order, stop)) return "bad";
   }
   return "drive";
 }
+
+/** Whether someone gets out at a stop to go on with a ride by others. */
+const ridesOn = ({ people }: DayOrder, stop: Stop): boolean =>
+  [...people.values()].some(({ stays }) =>
+    stays.some(
+      ({ arriving, leaving }) => arriving?.kind === "leg" && arriving.leg.to === stop && leaving?.kind === "ride",
+    ),
+  );
 
 /** The first stand-down of someone in what is done at a stop; null where there is none. */
 function standdownAt(order: DayOrder, stop: Stop, who: Id, missed: ReadonlySet<Id>): Id | null {

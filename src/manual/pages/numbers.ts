@@ -17,7 +17,7 @@ import {
 const METHODS = [
   pageTerm(
     "calls and wheels",
-    "worked back from the hits in whole minutes: every length between two moments is a line of the plan or a house rule, and `calls --why` prints the chain. Into a firm hit a drive counts with its `bad` time.",
+    "worked back from the hits in whole minutes: every length between two moments is a line of the plan or a house rule, and `calls --why` prints the chain. Into a firm hit or a ride by others a drive counts with its `bad` time.",
   ),
   pageTerm(
     "drives",

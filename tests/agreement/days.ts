@@ -50,6 +50,8 @@ export interface Solved {
 export interface Dated extends Solved {
   readonly entries: Entries;
   readonly seed: number;
+  /** The same plan on another date. */
+  on(date: string): Entries;
 }
 
 /** The day of a plan's entries; null where it has mistakes. `files` are those that it uses. */

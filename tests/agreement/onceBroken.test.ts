@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { solved } from "./days.ts";
 import { LAWS } from "./laws.ts";
-import { randomPlan } from "./randomPlan.ts";
+import { randomPlan, unlistedPlan } from "./randomPlan.ts";
 
 it.each([
   [84_646, "a vehicle whose hit a late one made impossible left anew"],
@@ -19,5 +19,14 @@ it.each([
   const entries = randomPlan(seed);
   const one = await solved(entries);
   if (one === null) expect.fail("the plan is refused");
-  for (const { check } of LAWS) await check({ ...one, entries, seed });
+  for (const { check } of LAWS) await check({ ...one, entries, seed, on: (date) => randomPlan(seed, date) });
+});
+
+it.each([
+  [750, "somebody who comes with one vehicle and leaves with the other was called for a strike before they had come"],
+])("seed %i of plans that leave out what their stops do: %s", async (seed) => {
+  const entries = unlistedPlan(seed);
+  const one = await solved(entries);
+  if (one === null) expect.fail("the plan is refused");
+  for (const { check } of LAWS) await check({ ...one, entries, seed, on: (date) => unlistedPlan(seed, date) });
 });

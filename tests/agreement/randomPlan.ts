@@ -43,6 +43,24 @@ export function randomPlan(seed: number, date = DATE): Entries {
   return { ...entries, ...weather, ...(more(3) === 0 ? { crew: withNights(entries["crew"], more) } : {}) };
 }
 
+/** A random day most of whose stops leave out what they do, and some of whose hits and tasks leave out who does them. */
+export function unlistedPlan(seed: number, date = DATE): Entries {
+  const dice = random(seed ^ 0x77);
+  const { runs, hits, tasks, ...others } = randomPlan(seed, date);
+  const each = (all: Json | undefined, of: (one: Readonly<Record<string, Json>>) => Json): Json =>
+    Object.fromEntries(Object.entries(Object(all)).map(([id, one]) => [id, of(Object(one))]));
+  const without = (key: string, one: Readonly<Record<string, Json>>): Readonly<Record<string, Json>> =>
+    Object.fromEntries(Object.entries(one).filter(([other]) => other !== key));
+  const stopOf = (stop: Json): Json => {
+    if (typeof stop === "string" || dice(3) === 0) return stop;
+    const left = without("do", Object(stop));
+    return Object.keys(left).length === 1 ? (left["place"] ?? "") : left;
+  };
+  const stopsLess = each(runs, (run) => ({ ...run, stops: [...Object(run["stops"])].map(stopOf) }));
+  const peopleLess = (one: Readonly<Record<string, Json>>): Json => (dice(3) === 0 ? without("who", one) : one);
+  return { ...others, runs: stopsLess, hits: each(hits, peopleLess), tasks: each(tasks, peopleLess) };
+}
+
 /** A team's truck with a camera, its packs and a charger aboard: what is done to them falls into somebody's sleep or not. */
 export function randomTeamWithPacks(seed: number): Entries {
   const dice = random(seed);

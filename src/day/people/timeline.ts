@@ -246,10 +246,11 @@ function standing(placed: PlacedDay, person: PersonOrder, visit: Visit): readonl
   const comes = came >= 0;
   const startsHere =
     visit.party.includes(person.id) && stop !== null && stop === build.plan.runs.get(vehicle ?? "")?.stops[0];
-  const leaves = person.stays.some((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
+  const leaving = person.stays.find((stay) => stay.leaving?.kind === "leg" && stay.leaving.leg.from === stop);
   const stays = stop !== null && (comes ? staysWith(person, stop) : startsHere && person.stays.length === 1);
   const remains = stays && vehicle !== null && isLastStop(placed, vehicle, stop);
-  const strike = leaves || remains ? strikeStretch(placed, visit, parts) : [];
+  const here = leaving === undefined ? null : cameAt(placed, leaving);
+  const strike = leaving !== undefined || remains ? strikeStretch(placed, visit, here, parts) : [];
   if (!comes && !startsHere) return strike;
   const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
   return [
@@ -265,7 +266,19 @@ const staysWith = (person: PersonOrder, stop: Stop): boolean => {
   return arriving?.kind === "leg" && arriving.leg.to === stop;
 };
 
-function strikeStretch(placed: PlacedDay, visit: Visit, parts: Parts): readonly TimelineStretch[] {
+/** When a stay begins; null where it begins in the bed, or has no time. */
+function cameAt(placed: PlacedDay, { arriving }: PersonStay): Instant | null {
+  if (arriving === null) return null;
+  return placedInstant(placed, `${arriving.kind === "leg" ? arriving.leg.to.id : arriving.ride.id}.arrive`);
+}
+
+/** Nobody strikes who comes when it has begun, with another vehicle. */
+function strikeStretch(
+  placed: PlacedDay,
+  visit: Visit,
+  here: Instant | null,
+  parts: Parts,
+): readonly TimelineStretch[] {
   const { build } = placed;
   const packed = placedInstant(placed, `${visit.id}.packed`);
   const clears = visit.activities.flatMap((id) => {
@@ -276,7 +289,7 @@ function strikeStretch(placed: PlacedDay, visit: Visit, parts: Parts): readonly 
     (late, one) => (late === null || one.at >= late.at ? one : late),
     null,
   );
-  if (packed === null || last === null) return [];
+  if (packed === null || last === null || (here !== null && here > last.at)) return [];
   return between(placed, "strike", `${last.id}.clear`, `${visit.id}.packed`, {
     ...parts,
     where: rulePath(build.plan, "strike"),

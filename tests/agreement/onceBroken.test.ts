@@ -23,6 +23,7 @@ it.each([
 });
 
 it.each([
+  [546, "a hit that went out after the time of one at the next stop, for the same people, left no day"],
   [750, "somebody who comes with one vehicle and leaves with the other was called for a strike before they had come"],
 ])("seed %i of plans that leave out what their stops do: %s", async (seed) => {
   const entries = unlistedPlan(seed);

@@ -236,6 +236,18 @@ describe("a departure and a hit as they went", () => {
     expect(times(day, "wagon.1.leave", "wagon.2.arrive", "dawn.start")).toEqual(["05:20", "06:00", "08:04"]);
   });
 
+  it("so late that the next stop's hit was on air by then lose that hit, and keep the way", () => {
+    const day = went({ activities: new Map([["dawn", { ...nothing, at: at("12:30") }]]) });
+    // 12:30 and 5 on air, 10 to clear, 20 to strike, 25 on the road, 5 to park, 30 to set up, 10 of line check, 10 in position.
+    const noon = { code: "hit-missed", shortMinutes: 145 };
+    expect(day.findings.filter(({ level }) => level === "error")).toMatchObject([noon]);
+    expect(day.activities.map(({ id, state }) => [id, state])).toEqual([
+      ["noon", "missed"],
+      ["dawn", "fixed"],
+    ]);
+    expect(times(day, "dawn.start", "wagon.2.leave")).toEqual(["12:30", "13:05"]);
+  });
+
   it("and shorten it only where there was less time", () => {
     const day = went({
       stops: new Map([["wagon.1", { arrived: null, left: at("07:40") }]]),

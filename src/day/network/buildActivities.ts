@@ -173,7 +173,10 @@ function tieIn(build: Build, { activity }: Attendance): void {
   }
 }
 
-/** Hits in different visits that share someone or a path, by time; people's departures and arrivals do the rest. */
+/**
+ * Hits in different visits that share someone or a path, by time; people's departures and arrivals do the rest. One that is
+ * logged so late that it went out after the time of a later stop's hit does not turn the way round: then that hit is missed.
+ */
 function orderAcross(build: Build, entered: readonly Attendance[]): void {
   const lives = entered.flatMap((one) => {
     const live = liveOf(build.plan, one.activity.id);
@@ -185,11 +188,18 @@ function orderAcross(build: Build, entered: readonly Attendance[]): void {
       if (a.one.visits.some((visit) => b.one.visits.includes(visit)) || !shares(a.one, b.one)) continue;
       const samePlace = a.one.visits[0]?.place === b.one.visits[0]?.place;
       if (samePlace && overlapsLawfully(a.live, b.live)) continue;
+      if ((isLogged(build, a.live) || isLogged(build, b.live)) && isOnTheWayTo(b.one, a.one)) continue;
       const rule: Rule = { key: "time", first: a.live.id, second: b.live.id, where: null };
       build.network.atLeast(nodeOf(build, `${a.live.id}.end`), nodeOf(build, `${b.live.id}.inPosition`), 0, null, rule);
     }
   });
 }
+
+const isLogged = ({ plan }: Build, { id }: Live): boolean => plan.actual.activities.get(id)?.at != null;
+
+/** Whether someone of both comes to the first before the second. */
+const isOnTheWayTo = ({ stayOf: first }: Attendance, { stayOf: second }: Attendance): boolean =>
+  [...first].some(([who, stay]) => stay < (second.get(who) ?? stay));
 
 /** The instant a ride brings someone to a place. */
 const arrivalNode = (build: Build, ride: RideRef): number =>

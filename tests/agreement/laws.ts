@@ -154,6 +154,24 @@ export const LAWS: readonly Law[] = [
     },
   },
   {
+    name: "can be computed with any one thing that went much later than planned",
+    check: ({ plan, day, again, seed }) => {
+      const dice = random(seed ^ 0x1a7e);
+      const none = { activities: new Map(), stops: new Map() };
+      const later = (at: Instant): Instant => instant(at + 20 + dice(240));
+      const logs = [
+        ...day.activities.flatMap(({ id, start }) =>
+          start === null ? [] : [{ ...none, activities: new Map([[id, happened({ at: later(start), done: true })]]) }],
+        ),
+        ...day.stops.flatMap(({ stop: { id }, arrive }) =>
+          arrive === null ? [] : [{ ...none, stops: new Map([[id, stopped({ arrived: later(arrive) })]]) }],
+        ),
+      ];
+      for (const log of [logs[dice(logs.length)], logs[dice(logs.length)]])
+        if (log !== undefined) again(logging(plan, log));
+    },
+  },
+  {
     name: "with vehicles logged as arriving early make every hit that they make as planned, or one that they did not",
     check: ({ plan, day, again, seed }) => {
       const dice = random(seed);

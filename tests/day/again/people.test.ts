@@ -157,6 +157,18 @@ function choresOf(day: Day, who: string, dice: (below: number) => number): reado
   const person = day.people.find(({ id }) => id === who);
   const [from, to] = [person?.previousRelease ?? day.span.from, (person?.release ?? day.span.to) + 180];
   const chores: Chore[] = [];
+  if (person?.call != null && person.release !== null && dice(3) === 0) {
+    // At the minute at which a chore joins a call, a release or a stand-down, one before and one after.
+    const join = day.plan.rules.choreJoin;
+    const near = (): number => join + dice(3) - 1;
+    const here = { who, place: "s0", vehicle: null };
+    for (const { call, release } of person.duties) {
+      const [ends, begins] = [call - near(), release + near()];
+      if (dice(2) === 0) chores.push({ ...here, from: instant(ends - 5), to: instant(ends) });
+      if (dice(2) === 0) chores.push({ ...here, from: instant(begins), to: instant(begins + 5) });
+    }
+    return chores;
+  }
   let at: number = from - 20;
   for (let n = 1 + dice(6); n > 0 && at < to; n--) {
     const begins = at + dice(Math.ceil((to - at) / n));

@@ -182,7 +182,7 @@ function choresOf(day: Day, who: string, dice: (below: number) => number): reado
 }
 
 describe("what everyone does", () => {
-  it("is the weightiest of what they take part in, and a wait where there is nothing", () => {
+  it("is the weightiest of what they take part in, and a wait where there is nothing", { timeout: 60_000 }, () => {
     const doings = new Set<string>();
     for (const { seed, one } of days)
       for (const { id } of one.day.people)
@@ -215,7 +215,9 @@ describe("what everyone does", () => {
     for (const doing of [...often, ...seldom]) expect(doings).toContain(doing);
   });
 
-  it("is shortened and lengthened by chores that join a call or a release, which others part", () => {
+  it("is shortened and lengthened by chores that join a call or a release, which others part", {
+    timeout: 60_000,
+  }, () => {
     for (const { seed, one } of days) {
       const dice = random(seed * 31);
       const chores = one.day.people.flatMap(({ id }) => choresOf(one.day, id, dice));
@@ -230,7 +232,7 @@ describe("what everyone does", () => {
     }
   });
 
-  it("begins and ends as it is logged", () => {
+  it("begins and ends as it is logged", { timeout: 60_000 }, () => {
     for (const { seed, one } of days) {
       const dice = random(seed * 37);
       const people = new Map(

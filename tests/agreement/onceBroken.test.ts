@@ -14,6 +14,8 @@ it.each([
   [6063, "the drive to a missed hit, logged as planned, was counted without it, and let the hit in"],
   [819_814, "an arrival so early that its vehicle had not left as planned lost a hit once another vehicle was early"],
   [808_958, "the departure that goes with a logged arrival lost a hit that another vehicle left sooner"],
+  [1_402_330, "a late hit made the icy drives before it lead to a firm one, and one of them took no time"],
+  [1_302_431, "a hit lost to a late task let go of the desk later, and work that had begun after it moved"],
   [215_241, "an arrival logged as planned lost a hit once another vehicle was early"],
 ])("seed %i: %s", async (seed) => {
   const entries = randomPlan(seed);

@@ -89,7 +89,9 @@ function changed(build: Build, pinned: ReadonlyMap<number, Pin>, fit: Fit, edge:
   const key = lengthKey(build, own);
   if (own.backward && fit.longer.has(key)) return [];
   const minutes = fit.shorter.get(key);
-  return [minutes === undefined ? own : { ...own, weight: own.backward ? -minutes : minutes }];
+  // What was shortened is no longer than it is planned in other weather or on another way to a hit.
+  if (minutes === undefined || minutes >= Math.abs(own.weight)) return [own];
+  return [{ ...own, weight: own.backward ? -minutes : minutes }];
 }
 
 /** From the end of the hit in place of its clear. */
@@ -188,16 +190,26 @@ const added = <V>(map: ReadonlyMap<string, V>, key: string, value: V): ReadonlyM
 
 const dropping = (fit: Fit, rule: Rule): Fit => ({ ...fit, dropped: added(fit.dropped, ruleKey(rule), rule) });
 
-/** Between two facts anything may have been shorter; of what is only planned, a drive by no more than half of it. */
+/** What gives way before the rest does: a drive no more than half of its minutes. */
 const mayGive = ({ weight, label }: Edge): number => (label?.name === "drive" ? Math.floor(weight / 2) : weight);
+
+const moreThanNone = ({ weight, label }: Edge): number => (label?.name === "drive" ? weight - 1 : weight);
 
 function shortened(build: Build, fit: Fit, lengths: readonly Edge[], by: number, most: (edge: Edge) => number): Fit {
   const shorter = new Map(fit.shorter);
+  const taken = new Map<Edge, number>();
   let left = by;
-  for (const edge of lengths.toSorted((a, b) => rankOf(a) - rankOf(b))) {
-    const less = Math.min(left, most(edge));
-    if (less > 0) shorter.set(lengthKey(build, edge), edge.weight - less);
-    left -= less;
+  const inTurn = lengths.toSorted((a, b) => rankOf(a) - rankOf(b));
+  // No drive gives more while another can still give, and none is gone while another has a minute.
+  for (const upTo of [mayGive, moreThanNone, ({ weight }: Edge): number => weight]) {
+    for (const edge of inTurn) {
+      const given = edge.weight - (taken.get(edge) ?? edge.weight);
+      const less = Math.max(0, Math.min(left, Math.min(most(edge), upTo(edge)) - given));
+      if (less === 0) continue;
+      taken.set(edge, edge.weight - given - less);
+      shorter.set(lengthKey(build, edge), edge.weight - given - less);
+      left -= less;
+    }
   }
   return { ...fit, shorter };
 }

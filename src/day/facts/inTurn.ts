@@ -231,10 +231,11 @@ function roomOf(known: KnownDay, { order, timed, placed }: KnownDay): { holds(na
     buildNetwork(order, timing, { ...build.entered, activities } satisfies Entered, { pins: build.pins, fit });
   const { activities } = known.placed.build.entered;
   const { done } = build.pins;
-  const followed = of(new Set([...build.entered.activities].filter((id) => activities.has(id) || done.has(id))));
+  // What is lost now was still to come: whoever had it before them had not packed up, nor let go of the desk for it.
+  const followed = of(new Set([...activities, ...done]));
   const facts = of(done);
   const [least, most] = [
-    earliest(followed.network, ({ backward }) => !backward),
+    earliest(followed.network, ({ backward, to }) => !backward && to !== ORIGIN),
     latestInstants(facts.network, everything),
   ];
   return {

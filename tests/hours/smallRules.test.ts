@@ -15,6 +15,7 @@ import { breachesOf, judged, rulesOf, utc } from "./records.ts";
 describe("the rest that a set asks for before work", () => {
   // 49 CFR 395.3(a)(1) and 395.5(a)(1): 10 and 8 h. Reg 561/2006 Art 4(g): 9 h where it is reduced. Dir 2002/15 leaves rest to it;
   // Dir 2003/88 Art 3: 11 h. SOR/2005-313 s. 14: 8 h in one piece. UK domestic driving hours ask for none.
+  // 29 U.S.C. 207 and Labor Code 510 and 512 are about pay and meals, and ask for no rest between two days.
   it.each([
     ["us-property", 10],
     ["us-passenger", 8],
@@ -23,6 +24,8 @@ describe("the rest that a set asks for before work", () => {
     ["eu-working-time", 11],
     ["ca-south", 8],
     ["gb-domestic", 0],
+    ["us-labor", 0],
+    ["california", 0],
   ] as const satisfies readonly (readonly [RuleSetId, number])[])("%s: %i h", (set, hours) => {
     expect(leastRest(rulesOf(set))).toBe(hours * 60);
   });

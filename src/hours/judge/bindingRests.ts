@@ -3,6 +3,7 @@ import type { Day } from "../../day/day.ts";
 import type { Source } from "../../findings/finding.ts";
 import type { Id } from "../../plan/plan.ts";
 import { isBeforeWork } from "../count/reading.ts";
+import { WORKDAY } from "../rules/labour.ts";
 import type { RuleSet } from "../rules/rule.ts";
 import { bindingsOf } from "./applicableRules.ts";
 
@@ -14,10 +15,11 @@ export interface BindingRest {
   readonly source: Source;
 }
 
-/** The least rest before a call that a rule set asks for, minutes; 0 where it asks for none. */
+/** The least rest before a call that a rule set asks for, minutes; 0 where it asks for none, as what parts two workdays is none. */
 export function leastRest({ shift, limits }: RuleSet): number {
   const asked = limits.flatMap((limit) => (isBeforeWork(limit) ? [limit.requires] : []));
-  const parts = shift?.kind === "rest" ? shift.minutes : shift?.kind === "dailyRest" ? shift.reduced : 0;
+  const parts =
+    shift === WORKDAY ? 0 : shift?.kind === "rest" ? shift.minutes : shift?.kind === "dailyRest" ? shift.reduced : 0;
   return Math.max(parts, ...asked);
 }
 

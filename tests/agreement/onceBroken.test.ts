@@ -26,6 +26,8 @@ it.each([
 
 it.each([
   [546, "a hit that went out after the time of one at the next stop, for the same people, left no day"],
+  [1_601_289, "a vehicle that stood until after a hit it then lost was said to have left long before"],
+  [1_601_346, "two vehicles that stood until a late arrival were said to have left before it"],
   [750, "somebody who comes with one vehicle and leaves with the other was called for a strike before they had come"],
 ])("seed %i of plans that leave out what their stops do: %s", async (seed) => {
   const entries = unlistedPlan(seed);

@@ -231,18 +231,20 @@ function roomOf(known: KnownDay, { order, timed, placed }: KnownDay): { holds(na
     buildNetwork(order, timing, { ...build.entered, activities } satisfies Entered, { pins: build.pins, fit });
   const { activities } = known.placed.build.entered;
   const { done } = build.pins;
-  // What is lost now was still to come: whoever had it before them had not packed up, nor let go of the desk for it.
-  const followed = of(new Set([...activities, ...done]));
+  // What is lost now was still to come: whoever had it before them had not packed up, nor let go of the desk for it. What
+  // followed it need not have waited for it either.
+  const kept = [...build.entered.activities].filter((id) => activities.has(id));
+  const followed = [kept, activities].map((begun) => {
+    const { network, nodes } = of(new Set([...begun, ...done]));
+    return { nodes, least: earliest(network, ({ backward, to }) => !backward && to !== ORIGIN) };
+  });
   const facts = of(done);
-  const [least, most] = [
-    earliest(followed.network, ({ backward, to }) => !backward && to !== ORIGIN),
-    latestInstants(facts.network, everything),
-  ];
+  const most = latestInstants(facts.network, everything);
   return {
     holds: (name, at) => {
-      const [early, late] = [followed.nodes.get(name), facts.nodes.get(name)];
+      const late = facts.nodes.get(name);
       return (
-        at >= (least?.[early ?? -1] ?? Number.NEGATIVE_INFINITY) &&
+        followed.some(({ nodes, least }) => at >= (least?.[nodes.get(name) ?? -1] ?? Number.NEGATIVE_INFINITY)) &&
         at <= (most?.[late ?? -1] ?? Number.POSITIVE_INFINITY)
       );
     },

@@ -5,7 +5,7 @@
  */
 import type { Finding } from "../findings/finding.ts";
 import type { Legs } from "../legs/leg.ts";
-import type { Hit, Id, Plan, Task } from "../plan/plan.ts";
+import type { ActualPerson, Hit, Id, Plan, Task } from "../plan/plan.ts";
 import type { Instant } from "../time/units.ts";
 import type { ActivityTimes, Day, DayBefore } from "./day.ts";
 import { factsUntil, wentOut } from "./facts/asItWent.ts";
@@ -122,9 +122,25 @@ function dayUnderWay(written: Plan, legs: Legs, before: DayBefore, { now, unedit
   if (earlier.day === null) return dayFrom(plan, legs, before, { ...NO_PAST, findings });
   const past = pastOf(earlier.day, old, plan, now);
   const stood = stoodAndCalled(earlier.day);
-  const made = dayFrom(past.plan, legs, before, {
-    ...{ ...stood, pins: past.pins, now },
-    findings: [...findings, ...past.findings],
-  });
+  const given = { ...stood, pins: past.pins, now, findings: [...findings, ...past.findings] };
+  const free = dayFrom(past.plan, legs, before, given);
+  const called = free.day === null ? null : withCalled(past.plan, earlier.day, free.day, now);
+  const made = called === null ? free : dayFrom(called, legs, before, given);
   return made.day === null ? made : { ...made, day: { ...made.day, unedited: { day: earlier.day, now } } };
+}
+
+const NOT_LOGGED: ActualPerson = { call: null, released: null, asleepMinutes: null, inBed: [], up: null, note: null };
+
+/** Whoever was called before `now` has been, whatever an edit makes of what they were called for; null where all have. */
+function withCalled(plan: Plan, before: Day, after: Day, now: Instant): Plan | null {
+  const people = new Map(plan.actual.people);
+  let moved = false;
+  for (const { id, call } of before.people) {
+    if (call === null || call >= now || after.people.find((one) => one.id === id)?.call === call) continue;
+    const went = people.get(id) ?? NOT_LOGGED;
+    if (went.call !== null || !plan.crew.has(id)) continue;
+    people.set(id, { ...went, call });
+    moved = true;
+  }
+  return moved ? { ...plan, actual: { ...plan.actual, people } } : null;
 }

@@ -1,6 +1,6 @@
 /** Limits at the minute at which they are used up, and what comes next, from the clauses named and arithmetic beside each record. */
 import { describe, expect, it } from "vitest";
-import { judgeReadings } from "../../src/hours/count/pairing.ts";
+import { differs, judgeReadings } from "../../src/hours/count/pairing.ts";
 import { isRest, type LogSpan } from "../../src/hours/count/spans.ts";
 import { judgedBothWays } from "../../src/hours/judge/bothWays.ts";
 import type { Verdict } from "../../src/hours/judge/judge.ts";
@@ -164,6 +164,15 @@ describe("what only the strict reading breaks, 395.8 guidance Q26", () => {
     const told = (list: Verdict["breaches"]) => list.map(({ limit, from, to }) => [limit.id, from, to]);
     expect(told(strictest.breaches)).toEqual([["us-property.break", utc("19 15:00"), utc("19 16:00")]]);
     expect(told(strictest.reviews)).toEqual([["us-property.window", utc("19 07:00"), utc("19 16:00")]]);
+  });
+
+  it("is no question of which rests are a pair", () => {
+    // If the hour is off duty, 11 h are driven until 14:00 the next day, and one more; strictly, none of the twelve was lawful.
+    const spans = spansFrom("18 00:00", "off 10, driving 11, off 5, personal 1, off 5, driving 12");
+    const readings = judgedBothWays({ spans, before: [] }, rulesOf("us-property"), DAYS, {});
+    const driven = [[utc("19 19:00"), utc("19 20:00")]];
+    expect(breachesOf(readings.strictest, "us-property.driving")).toEqual(driven);
+    expect(differs(readings)).toBeNull();
   });
 
   it("is one though the same limit was broken before for certain", () => {

@@ -5,7 +5,16 @@
 import { sumOf } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { type Interval, instant } from "../../time/units.ts";
-import { AS_IT_WENT, type Conflict, type Edge, type Label, ORIGIN, type Rule } from "../network/network.ts";
+import {
+  AS_IT_WENT,
+  type Conflict,
+  type Edge,
+  everything,
+  type Label,
+  latestInstants,
+  ORIGIN,
+  type Rule,
+} from "../network/network.ts";
 import type { Build } from "../network/nodes.ts";
 import type { Pin, Pins } from "./pins.ts";
 
@@ -62,8 +71,36 @@ export function pinDown(build: Build, pins: Pins, fit: Fit): void {
     if (leave !== undefined && !pinned.has(leave) && !fit.unbound.has(stoodKey(stop)))
       network.notBefore(leave, at, labelled(leavingOf(stop)));
   }
-  if (pins.now === null) return;
-  for (const node of nodes.values()) if (!pinned.has(node)) network.notBefore(node, pins.now, labelled("now"));
+  if (pins.now !== null) fromNowOn(build, pins, pinned, pins.now);
+}
+
+/**
+ * What has not begun is not before `now`. An edit may give a vehicle something to do where it already stands: what follows its
+ * arrival then begins now. What stands leaves no room for all of that at a stop which it has left: there only what is done waits.
+ */
+function fromNowOn(
+  { network, nodes, entered }: Build,
+  { done }: Pins,
+  pinned: ReadonlyMap<number, Pin>,
+  now: number,
+): void {
+  const label = labelled("now");
+  const late: Edge[] = [];
+  network.change((edge) => {
+    const begun = edge.backward && !pinned.has(edge.from) ? pinned.get(edge.to) : undefined;
+    if (begun === undefined || begun.at - edge.weight >= now) return [edge];
+    late.push(edge);
+    return [];
+  });
+  const latest = latestInstants(network, everything);
+  const bound = (node: number, at: number, isOpen: boolean): void => {
+    if (isOpen || latest === null || (latest[node] ?? at) >= at) network.notBefore(node, at, label);
+  };
+  for (const { from, weight } of late) bound(from, now - weight, false);
+  for (const [name, node] of nodes) {
+    const id = name.slice(0, name.lastIndexOf("."));
+    if (!pinned.has(node)) bound(node, now, entered.activities.has(id) && !done.has(id));
+  }
 }
 
 /** The key of the bound that a vehicle which was seen standing puts on its departure. */

@@ -26,8 +26,8 @@ export interface PlacedDay {
 /** `waits` are the ids of stops whose departure waits: stated, or found for shelter. Needs a network without contradiction. */
 export function place(build: Build, waits: ReadonlySet<Id>): PlacedDay {
   const { network } = build;
-  const late = latestInstants(network, everything) ?? new Float64Array(network.size);
-  const early = earliest(network, everything) ?? new Float64Array(network.size);
+  const [late, early] = [latestInstants(network, everything), earliest(network, everything)];
+  if (late === null || early === null) throw new RangeError("a network with a contradiction has no instants");
   const underFixed = latestInstants(network, fixedOnly) ?? late;
   const underPlan = latestInstants(network, (edge) => fixedOnly(edge) && plannedBounds(edge)) ?? underFixed;
   const room = latestInstants(network, plannedBounds) ?? late;

@@ -53,5 +53,6 @@ export function judgedBothWays(
     breaches = free;
   }
   const limits = strict.strictest.limits.map((state) => atLeast(state, strict.strictest));
-  return { ...strict, strictest: { ...strict.strictest, limits, breaches, reviews, notStated } };
+  const strictest = { ...strict.strictest, limits, breaches, reviews, notStated };
+  return { strictest, all: strict.all.map((verdict) => (verdict === strict.strictest ? strictest : verdict)) };
 }

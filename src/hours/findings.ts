@@ -294,7 +294,13 @@ export const dayOffTooShort = breach("day-off-too-short", {
 });
 
 export const mealLate = define<
-  BreachFacts & { readonly wait: At | null; readonly waitTo: At | null; readonly meals: number }
+  BreachFacts & {
+    readonly meals: number;
+    readonly wait: At | null;
+    readonly waitTo: At | null;
+    readonly meal: At | null;
+    readonly nextMeal: At | null;
+  }
 >({
   code: "meal-late",
   level: "warning",
@@ -310,9 +316,11 @@ export const mealLate = define<
     `${say.name(f.who)} works until ${say.time(f.to.at)} without a break for food; the rule: ${f.rule}`,
   hint: (f, say) =>
     f.wait === null || f.waitTo === null
-      ? f.meals > 1
-        ? `plan ${f.meals} meals for ${say.name(f.who)}: one does not cover so long a day`
-        : `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`
+      ? f.meal !== null && f.nextMeal !== null
+        ? `plan ${f.meals} meals for ${say.name(f.who)}, that begin at ${say.time(f.meal.at)} and at ${say.time(f.nextMeal.at)}, while they wait`
+        : f.meals > 1
+          ? `plan ${f.meals} meals for ${say.name(f.who)}: one does not cover so long a day`
+          : `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`
       : f.wait.at === f.waitTo.at
         ? `plan a meal for ${say.name(f.who)} at ${say.time(f.wait.at)}, while they wait`
         : `plan a meal for ${say.name(f.who)} that begins from ${say.time(f.wait.at)} to ${say.time(f.waitTo.at)}, while they wait`,

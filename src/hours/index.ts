@@ -8,7 +8,7 @@ import type { JudgeInput, Judgement } from "../findings/judgement.ts";
 import { sumOf } from "../lists.ts";
 import type { Id } from "../plan/plan.ts";
 import { dateText, offsetMinutes } from "../time/index.ts";
-import { type Instant, type Interval, instant } from "../time/units.ts";
+import { type Instant, instant } from "../time/units.ts";
 import { type Calendars, calendarsOf } from "./count/calendar.ts";
 import { isDuty, isRest, type LogSpan } from "./count/spans.ts";
 import { teamFindings } from "./count/team.ts";
@@ -18,7 +18,8 @@ import { bloodAlcoholLevel, type Fitness, fitnessOf } from "./fitness/fitness.ts
 import { bindingsOf, driven } from "./judge/applicableRules.ts";
 import { eveningBefore, restUnknown } from "./judge/before.ts";
 import { type Ledger, ledgerOf } from "./judge/ledger.ts";
-import { type MealGap, personFindings } from "./judge/limitFindings.ts";
+import { personFindings } from "./judge/limitFindings.ts";
+import { mealsFor } from "./judge/meals.ts";
 import { type PersonHours, personHours, type Totals } from "./judge/person.ts";
 import { dayQuestions } from "./questions/dayQuestions.ts";
 import { vehicleQuestions } from "./questions/vehicleQuestions.ts";
@@ -105,21 +106,6 @@ function whereOf(day: Day, person: Id, { id, planKey }: Limit): PlanPath | null 
   return vehicle === undefined ? null : [...vehicle.path, "rules"];
 }
 
-/** When a meal may begin that ends a stretch without one in time: in the first wait with room for it, earliest and latest. */
-function mealRoom(day: Day, person: PersonDay, { since, due, until, allows }: MealGap): Interval | null {
-  const { mealFor } = day.plan.rules;
-  const rooms = person.spans.flatMap((span): readonly Interval[] => {
-    const from = Math.max(span.from, since, until - allows - mealFor);
-    const to = Math.min(span.to - mealFor, due);
-    return span.doing === "wait" && from <= to ? [{ from: instant(from), to: instant(to) }] : [];
-  });
-  return rooms[0] ?? null;
-}
-
-/** Meals that cut a stretch into pieces of what the rule allows. */
-const mealsNeeded = ({ plan }: Day, { since, until, allows }: MealGap): number =>
-  Math.ceil((until - since - allows) / (allows + plan.rules.mealFor));
-
 /** Whether someone is neither on the road nor at a bed at an instant of the day. */
 function isAtVenue({ plan }: Day, { spans }: PersonDay, at: Instant): boolean {
   const place = spans.find(({ from, to }) => from <= at && at < to)?.place ?? null;
@@ -146,8 +132,7 @@ function lawful(day: Day, person: PersonDay, result: PersonHoursResult): readonl
     from: since,
     path,
     where: (limit) => whereOf(day, person.id, limit),
-    mealRoom: (gap) => mealRoom(day, person, gap),
-    mealsNeeded: (gap) => mealsNeeded(day, gap),
+    mealsFor: (gap) => mealsFor(day.plan.rules, person.spans, gap),
     evening: (call) => eveningBefore(day, person, call),
     callRoom: (call) => callRoom(day, person.id, call),
     missing: ledger.unknown.map(({ from }) => dateText(from, day.plan.zone)),

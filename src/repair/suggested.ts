@@ -8,7 +8,7 @@ import type { Edit } from "../plan/edit/splice.ts";
 import type { Id, Plan, Stop } from "../plan/plan.ts";
 import { after, type Instant } from "../time/index.ts";
 import { fillUpAt } from "./kinds/things.ts";
-import { freshId, instantsInFact, mealAt } from "./kinds/times.ts";
+import { freshId, instantsOf, mealsAt } from "./kinds/times.ts";
 import type { JudgedPlan } from "./outcome.ts";
 import { doEdits, isOwn, listValue, stopEdit, timeValue } from "./writing.ts";
 
@@ -56,19 +56,27 @@ const factText = (finding: Finding, key: string): string => {
 
 const factNumber = (finding: Finding, key: string): number => Number(finding.facts[key] ?? 0);
 
-const factInstant = (finding: Finding, key: string): Instant | null =>
-  instantsInFact(finding.facts[key] ?? null)[0] ?? null;
+const factInstant = (finding: Finding, key: string): Instant | null => instantsOf(finding, key)[0] ?? null;
 
 const factList = (finding: Finding, key: string): readonly string[] => {
   const fact = finding.facts[key];
   return Array.isArray(fact) ? fact.map(String) : [];
 };
 
-/** The meal at the earliest and at the latest of what is suggested. */
-function meals({ now, text, finding }: Asked): Suggestion {
-  const moments = [factInstant(finding, "wait"), factInstant(finding, "waitTo")].flatMap((at) => at ?? []);
-  if (moments.length === 0) return null;
-  return [...new Set(moments)].map((at) => mealAt(now.day, text, finding, at) ?? []);
+/** The meal at the earliest and at the latest of what is suggested, or the two together. */
+function meals({ now: { day }, text, finding }: Asked): Suggestion {
+  const both = instantsOf(finding, "meal", "nextMeal");
+  const alone = [...new Set(instantsOf(finding, "wait", "waitTo"))].map((at) => [at]);
+  const asked = both.length === 0 ? alone : [both];
+  if (asked.length === 0) return null;
+  return asked.map((moments) => {
+    const names: Id[] = [];
+    const nameOf = (): Id => {
+      names.push(freshId(day.plan, "meal", names));
+      return names.at(-1) ?? "meal";
+    };
+    return mealsAt(day, text, finding, moments, nameOf) ?? [];
+  });
 }
 
 function orderByTime({ now, text, finding }: Asked): Suggestion {

@@ -58,13 +58,21 @@ async function editedAt(one: Solved, entries: Entries, now: number): Promise<Day
 
 /** What is wrong with the edited day. */
 function wrongIn(before: Day, after: Day, now: number): readonly string[] {
-  const left = new Set(before.moves.flatMap(({ id, leave }) => (leave < now ? [id] : [])));
+  const leaving = ["walkAround", "loading", "leave", "unload"];
+  const left = new Set(
+    [...before.instants].flatMap(([name, at]) => {
+      const dot = name.lastIndexOf(".");
+      return at < now && leaving.includes(name.slice(dot + 1)) ? [name.slice(0, dot)] : [];
+    }),
+  );
   return [...after.instants].flatMap(([name, at]) => {
     const was = before.instants.get(name);
     const stop = name.slice(0, name.lastIndexOf("."));
     if (was !== undefined && was < now) return at === was ? [] : [`${name} was at ${was} and is at ${at}`];
-    // A stop that was left has nothing more to come.
-    return at >= now || (left.has(stop) && at >= before.span.from) ? [] : [`${name} is at ${at}`];
+    // A call is on five whole minutes. A stop that is being left has nothing more to come.
+    return at >= now - (name.endsWith(".call") ? 4 : 0) || (left.has(stop) && at >= before.span.from)
+      ? []
+      : [`${name} is at ${at}`];
   });
 }
 

@@ -336,9 +336,17 @@ ${meal}runs:`,
 
   // Two meals of 30 min cut a day into three pieces of at most 6 h: 3 × 6 h + 2 × 30 min = 19 h from the call at
   // 05:00 New York to 24:00. The release is 78 min after the last hit begins: 3 on air, 10 clear, 20 strike, 35 drive, 10 unload.
+  // The first of two begins by 11:00, the second by 17:30. For the hit at 18:00 (release 19:18) the second begins between 12:48
+  // and 17:20, before the crew is in position, and the first between 08:03, after dawn's 3 min and an hour of pictures, and 11:00.
   it.each([
-    ["18:00", "plan 2 meals for wren: one does not cover so long a day"],
-    ["22:42", "plan 2 meals for wren: one does not cover so long a day"],
+    [
+      "18:00",
+      "plan 2 meals for wren, that begin at 09:30 New York (08:30 Chicago) and at 15:00 New York (14:00 Chicago), while they wait",
+    ],
+    [
+      "22:42",
+      "plan 2 meals for wren, that begin at 11:00 New York (10:00 Chicago) and at 17:30 New York (16:30 Chicago), while they wait",
+    ],
     ["22:43", "plan 3 meals for wren: one does not cover so long a day"],
   ])("a hit at %s", async (at, hint) => {
     const [said] = await late(waiting("1 h").replace('noon: { at: "14:00"', `noon: { at: "${at}"`));

@@ -14,7 +14,8 @@ function findingsOf(sets: readonly RuleSet[], text: string, room: number | null 
   return personFindings({
     ...{ hours: { id: "tomas", bindings: [], verdicts, disputed: [] }, spans, from: utc("18 00:00"), path: [] },
     ...{ startsReleased: true, missing: [], labour: [], offset: () => 0, atVenue: () => false },
-    ...{ where: () => null, mealRoom: () => null, mealsNeeded: () => 1, evening: () => null, callRoom: () => room },
+    ...{ where: () => null, evening: () => null, callRoom: () => room },
+    mealsFor: () => ({ count: 1, room: null, pair: null }),
   });
 }
 

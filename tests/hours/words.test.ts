@@ -98,12 +98,15 @@ describe("a rest", () => {
 });
 
 describe("a meal that is late", () => {
-  const meal = { ...BREACH, wait: null, waitTo: null, meals: 1 };
+  const meal = { ...BREACH, wait: null, waitTo: null, meals: 1, meal: null, nextMeal: null };
 
   it("is planned in a wait, at its one minute or from one to another; else earlier, or several", () => {
     expect(said(hours.mealLate, meal)[1]).toBe("plan a meal for wren earlier; no wait is long enough for one");
     expect(said(hours.mealLate, { ...meal, meals: 2 })[1]).toBe(
       "plan 2 meals for wren: one does not cover so long a day",
+    );
+    expect(said(hours.mealLate, { ...meal, meals: 2, meal: A, nextMeal: B })[1]).toBe(
+      `plan 2 meals for wren, that begin at ${from} and at ${to}, while they wait`,
     );
     expect(said(hours.mealLate, { ...meal, wait: A, waitTo: A })[1]).toBe(
       `plan a meal for wren at ${from}, while they wait`,

@@ -32,6 +32,9 @@ describe("a suggestion", () => {
     ]);
     expect((await ways("meal-late", { wait: at("07:43"), waitTo: at("07:43") }, wren))?.length).toBe(1);
     expect((await ways("meal-late", { waitTo: at("07:43") }, wren))?.length).toBe(1);
+    // Two meals are one way, with a task each.
+    const two = await ways("meal-late", { wait: null, meal: at("07:43"), nextMeal: at("08:10") }, wren);
+    expect(two?.map((one) => one.match(/tasks\.\w+/gu))).toEqual([["tasks.meal", "tasks.meal2"]]);
     expect(await ways("meal-late", { wait: at("06:00") }, wren)).toEqual([""]);
     expect(await ways("meal-late", { wait: null }, wren)).toBe(null);
   });

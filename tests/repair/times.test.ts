@@ -4,8 +4,8 @@ import type { Finding } from "../../src/findings/finding.ts";
 import {
   freshId,
   leaveCandidates,
-  mealAt,
   mealCandidates,
+  mealsAt,
   orderCandidates,
   placedAt,
   stayCandidates,
@@ -272,12 +272,22 @@ describe("a meal", () => {
     ];
     const hungry = finding({ code: "meal-late", who: "wren" });
     const { now, text } = await posedWith([], ...two);
-    const said = (edits: ReturnType<typeof mealAt>) => (edits === null ? null : editsOf({ edits }));
-    expect(said(mealAt(now.day, text, hungry, clock("07:43")))).toBe(
+    const said = (...moments: readonly string[]) => {
+      const names = ["meal", "supper"];
+      const edits = mealsAt(now.day, text, hungry, moments.map(clock), () => names.shift() ?? "");
+      return edits === null ? null : editsOf({ edits });
+    };
+    expect(said("07:43")).toBe(
       `${eat("07:43", "08:13", "pier").replace("[wren, ilse]", "all")}; runs.wagon.stops[1].do=[dawn, pictures, meal, again]`,
     );
-    expect(said(mealAt(now.day, text, hungry, clock("08:11")))).toBe(null);
-    expect(said(mealAt(now.day, text, hungry, clock("07:42")))).toBe(null);
+    // Two at once: both stand in the one list of the stop, each where it begins.
+    const both = `${eat("07:43", "08:13", "pier")}; ${eat("08:10", "08:40", "pier").replace("tasks.meal", "tasks.supper")}`;
+    expect(said("07:43", "08:10")).toBe(
+      `${both.replaceAll("[wren, ilse]", "all")}; runs.wagon.stops[1].do=[dawn, pictures, meal, supper, again]`,
+    );
+    expect(said("07:43", "08:11")).toBe(null);
+    expect(said("08:11")).toBe(null);
+    expect(said("07:42")).toBe(null);
     // 57 min of wait: with meals of 57 min the beginning is the only moment, with 58 there is none at the pier.
     const long = (length: string): Change => ["hits:\n", `rules: { mealFor: ${length} }\nhits:\n`];
     const starts = async (length: string) =>

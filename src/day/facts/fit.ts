@@ -9,7 +9,6 @@ import {
   AS_IT_WENT,
   type Conflict,
   type Edge,
-  everything,
   type Label,
   latestInstants,
   ORIGIN,
@@ -75,8 +74,9 @@ export function pinDown(build: Build, pins: Pins, fit: Fit): void {
 }
 
 /**
- * What has not begun is not before `now`. An edit may give a vehicle something to do where it already stands: what follows its
- * arrival then begins now. What stands leaves no room for all of that at a stop which it has left: there only what is done waits.
+ * What has not begun is not before `now`. An edit may give a vehicle something to do where it already stands, or take the last
+ * hit from it: what follows its arrival or the hit before then begins now, though it comes before something done meanwhile. What
+ * stands leaves no room for that at a stop which it has left: there only what is to be done waits, and is missed.
  */
 function fromNowOn(
   { network, nodes, entered }: Build,
@@ -86,20 +86,28 @@ function fromNowOn(
 ): void {
   const label = labelled("now");
   const late: Edge[] = [];
+  const isOpen = (node: number): boolean => node !== ORIGIN && !pinned.has(node);
+  const toDo = new Set<number>();
+  for (const [name, node] of nodes) {
+    const id = name.slice(0, name.lastIndexOf("."));
+    if (entered.activities.has(id) && !done.has(id) && isOpen(node)) toDo.add(node);
+  }
   network.change((edge) => {
-    const begun = edge.backward && !pinned.has(edge.from) ? pinned.get(edge.to) : undefined;
+    if (!isOpen(edge.from) || toDo.has(edge.from)) return [edge];
+    if (edge.rule !== null && (pinned.get(edge.to)?.at ?? now) < now) return [];
+    const begun = edge.backward ? pinned.get(edge.to) : undefined;
     if (begun === undefined || begun.at - edge.weight >= now) return [edge];
     late.push(edge);
     return [];
   });
-  const latest = latestInstants(network, everything);
-  const bound = (node: number, at: number, isOpen: boolean): void => {
-    if (isOpen || latest === null || (latest[node] ?? at) >= at) network.notBefore(node, at, label);
+  const latest = latestInstants(network, (edge) => edge.bound === "none" || edge.label?.name === AS_IT_WENT);
+  const bound = (node: number, at: number): void => {
+    if (latest === null || (latest[node] ?? at) >= at) network.notBefore(node, at, label);
   };
-  for (const { from, weight } of late) bound(from, now - weight, false);
-  for (const [name, node] of nodes) {
-    const id = name.slice(0, name.lastIndexOf("."));
-    if (!pinned.has(node)) bound(node, now, entered.activities.has(id) && !done.has(id));
+  for (const { from, weight } of late) bound(from, now - weight);
+  for (const node of nodes.values()) {
+    if (toDo.has(node)) network.notBefore(node, now, label);
+    else if (isOpen(node)) bound(node, now);
   }
 }
 

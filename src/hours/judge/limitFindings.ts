@@ -2,7 +2,7 @@
 
 import type { Circumstance, Definition, Finding, PlanPath, ReasonTerm, Source } from "../../findings/finding.ts";
 import { groupBy, type Some, sumOf } from "../../lists.ts";
-import { type Instant, type Interval, instant } from "../../time/units.ts";
+import { type Instant, instant } from "../../time/units.ts";
 import { partsIn } from "../count/reading.ts";
 import {
   type BreachFacts,
@@ -23,17 +23,7 @@ import { claimConditions, hoursReview } from "../questions/findingsQuestions.ts"
 import { questionsOf } from "../questions/questions.ts";
 import type { Limit, RestLimit, RuleSet } from "../rules/rule.ts";
 import type { Breach, Verdict } from "./judge.ts";
-
-/** A stretch without a meal in time. */
-export interface MealGap {
-  readonly since: Instant;
-  /** When the next meal has to begin at the latest. */
-  readonly due: Instant;
-  /** The end of the work without one. */
-  readonly until: Instant;
-  /** Minutes from one meal to the next. */
-  readonly allows: number;
-}
+import type { MealGap, Meals } from "./meals.ts";
 
 /** What a breach needs to become a finding. */
 export interface FindingContext extends AskContext {
@@ -41,10 +31,8 @@ export interface FindingContext extends AskContext {
   readonly startsReleased: boolean;
   /** The line that states a limit: a house rule, or the vehicle whose rules they are. */
   where(limit: Limit): PlanPath | null;
-  /** When a meal may begin that closes the gap, in the first wait that has room for it; null where none has. */
-  mealRoom(gap: MealGap): Interval | null;
-  /** How many meals the gap needs, so that none is longer than the rule allows. */
-  mealsNeeded(gap: MealGap): number;
+  /** The meals that would close a gap. */
+  mealsFor(gap: MealGap): Meals;
   /** Dates of which nothing is known. */
   readonly missing: readonly string[];
   /** The evening before a call, as a release on it would be stated; null where it would be stated otherwise. */
@@ -170,10 +158,13 @@ function maxFinding(group: BreachGroup, limit: Limit): Finding {
     until: all.at(-1)?.to ?? first.to,
     allows: limit.allows,
   };
-  const room = context.mealRoom(gap);
-  const wait = room === null ? null : { at: room.from };
-  const waitTo = room === null ? null : { at: room.to };
-  return mealLate.raise({ ...facts, wait, waitTo, meals: context.mealsNeeded(gap) }, circumstances);
+  const { count, room, pair } = context.mealsFor(gap);
+  const at = (when: Instant | undefined): { at: Instant } | null => (when === undefined ? null : { at: when });
+  const [mealAt, nextAt] = pair ?? [];
+  return mealLate.raise(
+    { ...facts, meals: count, wait: at(room?.from), waitTo: at(room?.to), meal: at(mealAt), nextMeal: at(nextAt) },
+    circumstances,
+  );
 }
 
 /** A breach of a rule that defers, or of a deferred question: stated, not decided. */

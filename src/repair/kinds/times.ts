@@ -146,7 +146,7 @@ function momentsFor(day: Day, { who }: ActivityTimes, targets: readonly Finding[
 }
 
 /** The instants inside a fact. */
-export const instantsInFact = (fact: Fact): readonly Instant[] =>
+const instantsInFact = (fact: Fact): readonly Instant[] =>
   typeof fact === "object" && fact !== null && "at" in fact && typeof fact.at === "number" ? [fact.at] : [];
 
 /** A task, or a stay of a stop, shorter by what is missing; a meal never below what the house asks of one, nor a fill-up below what one takes. */
@@ -197,15 +197,15 @@ export function mealCandidates({ now: { day }, text, targets }: RepairProblem): 
   // Meals of other people or at another place have names of their own, so that they can be made together.
   const names = new Map<string, Id>();
   return hungry.flatMap((finding) => {
-    const told = [finding.facts["wait"], finding.facts["waitTo"]].flatMap((fact) =>
-      fact == null ? [] : instantsInFact(fact),
-    );
+    const told = instantsOf(finding, "wait", "waitTo");
     const waits = day.people
       .filter(({ id }) => id === finding.who)
       .flatMap(({ spans }) => spans.filter(({ doing, from, to }) => doing === "wait" && to - from >= length))
       .flatMap(({ from, to }) => [from, instant(to - length)]);
-    return [...new Set([...told, ...waits])].flatMap((at) => {
-      const edits = mealAt(day, text, finding, at, (party) => {
+    const both = instantsOf(finding, "meal", "nextMeal");
+    const asked = [...new Set([...told, ...waits])].map((at) => [at]);
+    return [...asked, ...(both.length === 0 ? [] : [both])].flatMap((moments) => {
+      const edits = mealsAt(day, text, finding, moments, (party) => {
         const name = names.get(party) ?? freshId(day.plan, "meal", [...names.values()]);
         names.set(party, name);
         return name;
@@ -215,56 +215,60 @@ export function mealCandidates({ now: { day }, text, targets }: RepairProblem): 
   });
 }
 
+/** The instants that a finding states under some names, where it does. */
+export const instantsOf = ({ facts }: Finding, ...keys: readonly string[]): readonly Instant[] =>
+  keys.flatMap((key) => instantsInFact(facts[key] ?? null));
+
 /**
- * A meal at one moment for everyone who waits with whom it is about; null where their stop cannot be edited here. `nameOf` gives
- * the task's id for a place and the people who eat there.
+ * A meal at each of some moments for everyone who waits with whom it is about; null where their stop cannot be edited here.
+ * `nameOf` gives the task's id for the people who eat at a place, and which of their meals it is.
  */
-export function mealAt(
+export function mealsAt(
   day: Day,
   text: string,
   finding: Finding,
-  at: Instant,
-  nameOf: (party: string) => Id = () => freshId(day.plan, "meal"),
+  moments: readonly Instant[],
+  nameOf: (party: string) => Id,
 ): readonly Edit[] | null {
   const length = day.plan.rules.mealFor;
-  const own = day.people.find(({ id }) => id === finding.who)?.spans.find((span) => isWait(span, at, length));
-  const place = own?.place ?? null;
-  if (place === null) return null;
-  const who = day.people.filter(({ spans }) => spans.some((span) => isWait(span, at, length) && span.place === place));
-  const visits = day.stops.filter(
-    ({ stop, arrive, leave }) =>
-      stop.place === place && (arrive ?? at) <= at && at < (leave ?? Number.MAX_SAFE_INTEGER),
-  );
-  const ids = who.map((person) => person.id);
-  const id = nameOf([place, ...ids].join(" "));
-  const lists = visits.map(({ stop, activities }) => [stop, putIn(day, stop.do ?? activities, id, at)] as const);
-  const listed = doEdits(day, text, new Map(lists));
-  if (listed === null) return null;
-  const window = `[${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}]`;
-  const people = ids.length === day.plan.crew.size ? "all" : listValue(ids);
-  return [
-    {
-      path: ["tasks", id],
-      value: `{ kind: meal, place: ${place}, for: ${length} min, who: ${people}, window: ${window} }`,
-    },
-    ...listed,
-  ];
+  const starts = new Map(day.activities.map(({ id, start }) => [id, start]));
+  const lists = new Map<Stop, readonly Id[]>();
+  const meals: Edit[] = [];
+  for (const [index, at] of moments.entries()) {
+    const own = day.people.find(({ id }) => id === finding.who)?.spans.find((span) => isWait(span, at, length));
+    const place = own?.place ?? null;
+    if (place === null) return null;
+    const ids = day.people
+      .filter(({ spans }) => spans.some((span) => isWait(span, at, length) && span.place === place))
+      .map((person) => person.id);
+    const id = nameOf([place, ...ids, ...(index === 0 ? [] : [index])].join(" "));
+    starts.set(id, at);
+    for (const { stop, arrive, leave, activities } of day.stops)
+      if (stop.place === place && (arrive ?? at) <= at && at < (leave ?? Number.MAX_SAFE_INTEGER))
+        lists.set(stop, putIn(starts, lists.get(stop) ?? stop.do ?? activities, id, at));
+    const window = `[${timeValue(day.plan, at)}, ${timeValue(day.plan, after(at, length))}]`;
+    const people = ids.length === day.plan.crew.size ? "all" : listValue(ids);
+    const value = `{ kind: meal, place: ${place}, for: ${length} min, who: ${people}, window: ${window} }`;
+    meals.push({ path: ["tasks", id], value });
+  }
+  const listed = doEdits(day, text, lists);
+  return listed === null ? null : [...meals, ...listed];
 }
 
 const isWait = ({ doing, from, to }: PersonSpan, at: Instant, length: number): boolean =>
   doing === "wait" && from <= at && at + length <= to;
 
 /** The `do` of a stop with a new task behind what begins before it. */
-function putIn(day: Day, own: readonly Id[], id: Id, at: Instant): readonly Id[] {
-  const starts = new Map(day.activities.map((one) => [one.id, one.start]));
+function putIn(starts: ReadonlyMap<Id, Instant | null>, own: readonly Id[], id: Id, at: Instant): readonly Id[] {
   const index = own.findIndex((one) => (starts.get(one) ?? at) > at);
   return index < 0 ? [...own, id] : own.toSpliced(index, 0, id);
 }
 
 /** As `putIn`, for what the day has a time for; what has none comes last. */
 export function placedAt(day: Day, own: readonly Id[], id: Id): readonly Id[] {
-  const start = day.activities.find((one) => one.id === id)?.start ?? null;
-  return start === null ? [...own, id] : putIn(day, own, id, start);
+  const starts = new Map(day.activities.map((one) => [one.id, one.start]));
+  const start = starts.get(id) ?? null;
+  return start === null ? [...own, id] : putIn(starts, own, id, start);
 }
 
 /** An id that the plan does not have yet, nor `others`: `meal`, `meal2` … */

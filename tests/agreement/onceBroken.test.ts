@@ -29,6 +29,7 @@ it.each([
   [1_601_289, "a vehicle that stood until after a hit it then lost was said to have left long before"],
   [1_601_346, "two vehicles that stood until a late arrival were said to have left before it"],
   [750, "somebody who comes with one vehicle and leaves with the other was called for a strike before they had come"],
+  [1_700_056, "somebody who went on with another vehicle was still setting up where they had been"],
 ])("seed %i of plans that leave out what their stops do: %s", async (seed) => {
   const entries = unlistedPlan(seed);
   const one = await solved(entries);

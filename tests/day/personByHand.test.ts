@@ -208,3 +208,29 @@ describe("a call that is logged", () => {
     expect(duties("15:35", "15:45")?.[1]?.[0]).toBe("15:35");
   });
 });
+
+describe("someone who goes on with another vehicle while the one they came with is set up", () => {
+  it("is there until they leave, and never again", () => {
+    // For 08:00 with 10 in position, 10 of line check, 30 of set-up and 5 to park the truck arrives at 07:05, after 40 min.
+    const day = dayOf({
+      crew: { ann: { drives: ["truck"] }, bob: { drives: ["car"] }, cat: {} },
+      roads: { "home pier": [30, 40], "pier cove": [5, 5] },
+      hits: { dawn: { at: at("08:00"), forMinutes: 5, who: ["ann"] } },
+      runs: {
+        truck: { aboard: ["ann", "cat"], stops: ["home", { place: "pier", do: ["dawn"], aboard: ["ann"] }, "home"] },
+        car: {
+          aboard: ["bob"],
+          stops: ["home", { place: "pier", aboard: ["bob", "cat"], leave: at("07:20") }, "cove"],
+        },
+      },
+    });
+    const cat = day.people.find(({ id }) => id === "cat");
+    expect(cat?.spans.slice(-5).map(({ from, to, doing, place }) => [text(from), text(to), doing, place])).toEqual([
+      ["06:25", "07:05", "ride", null],
+      ["07:05", "07:10", "park", "pier"],
+      ["07:10", "07:20", "set-up", "pier"],
+      ["07:20", "07:25", "ride", null],
+      ["07:25", "07:35", "unload", "cove"],
+    ]);
+  });
+});

@@ -5,7 +5,8 @@ import { type Instant, type Interval, instant } from "../../time/units.ts";
 import type { Chore, DutyTimes, PersonDay, PersonSpan } from "../day.ts";
 import type { PersonOrder, PersonStay } from "../order/order.ts";
 import { addChores, partSpans } from "./chores.ts";
-import { placedInstant, type TimelineInput, type TimelineStretch, termOf, tile, timelineOf } from "./timeline.ts";
+import { tile } from "./tile.ts";
+import { placedInstant, type TimelineInput, type TimelineStretch, termOf, timelineOf } from "./timeline.ts";
 
 /** A person's day with all that fills it. */
 export interface SolvedPeople {

@@ -3,7 +3,7 @@ import type { PlanPath } from "../../findings/finding.ts";
 import type { Id, SpanKind, Stop } from "../../plan/plan.ts";
 import { type Instant, instant, minutes } from "../../time/units.ts";
 import type { DayTerm, Move } from "../day.ts";
-import { type Fit, wentOtherwise } from "../facts/fit.ts";
+import type { Fit } from "../facts/fit.ts";
 import { loadingMinutes } from "../network/build.ts";
 import { rulePath } from "../network/nodes.ts";
 import type { PlacedDay } from "../network/place.ts";
@@ -253,12 +253,29 @@ function standing(placed: PlacedDay, person: PersonOrder, visit: Visit): readonl
   const strike = leaving !== undefined || remains ? strikeStretch(placed, visit, here, parts) : [];
   if (!comes && !startsHere) return strike;
   const setUpWhere = stop?.setUpMinutes == null ? rulePath(build.plan, "setUp") : [...stop.path, "setUp"];
-  return [
+  const prepares = [
     ...between(placed, "park", `${id}.arrive`, `${id}.parked`, { ...parts, where: rulePath(build.plan, "park") }),
     ...between(placed, "set-up", `${id}.parked`, `${id}.setUp`, { ...parts, where: setUpWhere }),
     ...between(placed, "dish-up", `${id}.setUp`, `${id}.ready`, { ...parts, where: rulePath(build.plan, "dishUp") }),
-    ...strike,
   ];
+  return [...untilTheyGo(placed, person.stays[came], prepares), ...strike];
+}
+
+/** The name of the instant at which a stay ends. */
+const departureOf = (leaving: NonNullable<PersonStay["leaving"]>): string =>
+  `${leaving.kind === "leg" ? leaving.leg.from.id : leaving.ride.id}.leave`;
+
+/** Whoever goes on with another vehicle before all is set up is not there for the rest of it. */
+function untilTheyGo(
+  placed: PlacedDay,
+  stay: PersonStay | undefined,
+  stretches: readonly TimelineStretch[],
+): readonly TimelineStretch[] {
+  const leaving = stay?.leaving ?? null;
+  if (leaving === null) return stretches;
+  const gone = placedInstant(placed, departureOf(leaving));
+  if (gone === null) return stretches;
+  return stretches.flatMap((one) => (one.from < gone ? [{ ...one, to: instant(Math.min(one.to, gone)) }] : []));
 }
 
 const staysWith = (person: PersonOrder, stop: Stop): boolean => {
@@ -308,7 +325,7 @@ function clearedAt(placed: PlacedDay, { id, stays }: PersonOrder, { activity, st
   const clear = `${activity.id}.clear`;
   const leaving = stays[stayOf.get(id) ?? -1]?.leaving ?? null;
   if (leaving === null) return clear;
-  const leave = `${leaving.kind === "leg" ? leaving.leg.from.id : leaving.ride.id}.leave`;
+  const leave = departureOf(leaving);
   const [left, end] = [placedInstant(placed, leave), placedInstant(placed, clear)];
   return left !== null && end !== null && left < end ? leave : clear;
 }
@@ -340,59 +357,6 @@ function activityStretches({ placed }: TimelineInput, person: PersonOrder): read
     ];
   });
 }
-
-/**
- * What someone does where two stretches overlap: the weightier, else the one that began later, since a hit's clear gives way
- * to the next in position; of what begins at once the shorter, then by name, whatever the order of the file.
- */
-function isOver(one: TimelineStretch, other: TimelineStretch): boolean {
-  const over = one.weight - other.weight || one.from - other.from || other.to - one.to;
-  return over !== 0 ? over > 0 : one.name < other.name;
-}
-
-/** One stretch at a time; what is left between them is a wait at the place they are. */
-export function tile(
-  stretches: readonly TimelineStretch[],
-  placeAt: (at: Instant) => Id | null,
-  fit: Fit,
-): readonly TimelineStretch[] {
-  const cuts = [...new Set(stretches.flatMap((stretch) => [stretch.from, stretch.to]))].sort((a, b) => a - b);
-  const tiles: TimelineStretch[] = [];
-  cuts.slice(0, -1).forEach((from, index) => {
-    const to = cuts[index + 1] ?? from;
-    let top: TimelineStretch | null = null;
-    for (const one of stretches) if (one.from <= from && one.to >= to && (top === null || isOver(one, top))) top = one;
-    const made: TimelineStretch =
-      top === null ? waiting(from, to, placeAt(from), fit) : asItWent({ ...top, from, to }, fit);
-    const before = tiles.at(-1);
-    if (before !== undefined && sameDoing(before, made)) tiles[tiles.length - 1] = { ...before, to };
-    else tiles.push(made);
-  });
-  return tiles;
-}
-
-/** A preparation that lasted otherwise than planned is as it went; drives, hits and tasks keep their names. */
-const asItWent = (stretch: TimelineStretch, fit: Fit): TimelineStretch => {
-  const named = stretch.name === stretch.activity || stretch.is !== "duty" || stretch.ends[0] === "";
-  if (named || !wentOtherwise(fit, stretch, stretch.ends)) return stretch;
-  return { ...stretch, name: "as it went", where: null, vehicle: null, activity: null };
-};
-
-const waiting = (from: Instant, to: Instant, place: Id | null, fit: Fit): TimelineStretch => ({
-  name: wentOtherwise(fit, { from, to }, ["", ""]) ? "as it went" : "wait",
-  from,
-  to,
-  is: "duty",
-  weight: 0,
-  where: null,
-  place,
-  vehicle: null,
-  activity: null,
-  ends: ["", ""],
-});
-
-const sameDoing = (a: TimelineStretch, b: TimelineStretch): boolean =>
-  a.name === b.name && a.is === b.is && a.activity === b.activity && a.place === b.place && a.vehicle === b.vehicle;
 
 /** A stretch as a term of a chain of reasons. */
 export const termOf = (stretch: TimelineStretch): DayTerm => ({

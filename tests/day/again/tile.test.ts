@@ -1,7 +1,8 @@
 /** What someone does where stretches overlap, minute by minute on random stretches, and what two neighbours make one. */
 import { expect, it } from "vitest";
 import { AS_PLANNED } from "../../../src/day/facts/fit.ts";
-import { type TimelineStretch, tile } from "../../../src/day/people/timeline.ts";
+import { tile } from "../../../src/day/people/tile.ts";
+import type { TimelineStretch } from "../../../src/day/people/timeline.ts";
 import { type Instant, instant } from "../../../src/time/units.ts";
 import { runs } from "../../fuzz.ts";
 import { random } from "../random.ts";

@@ -74,6 +74,7 @@ const KINDS: Readonly<Record<Exclude<Engine, "bookings"> | "day", Readonly<Recor
     "duty-too-long": LONG_DAY,
     "day-off-too-short": LONG_DAY,
     "driving-too-long": WHEEL,
+    "window-over": WHEEL,
     "break-missed": [...WHEEL, "meal"],
     "week-too-long": WHEEL,
     "awake-too-long-at-wheel": WHEEL,

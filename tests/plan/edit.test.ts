@@ -98,6 +98,13 @@ describe("an edit", () => {
     expect(set(smallest, "crew.ilse=")).toBe(smallest.replace("  ilse: { role: reporter }\n", ""));
   });
 
+  test("makes an entry that is written whole, as `repair` prints it, in a section that is there or not; not one key of it", () => {
+    expect(set(smallest, "hits.noon={ at: 12:00 }")).toContain("\n  noon: { at: 12:00 }\n");
+    expect(set(smallest, "tasks.eat={ kind: meal }")).toBe(`${smallest}tasks:\n  eat: { kind: meal }\n`);
+    for (const part of ["hits.noon.at=12:00", "hits.noon=12:00", "tasks.eat.for=30 min", "task.eat={ kind: meal }"])
+      expect(set(smallest, part), part).toBe(null);
+  });
+
   test("names what it cannot find, and the nearest", () => {
     const wrong = (assignment: string): string => {
       const { edit, findings } = parseEdit(assignment);

@@ -79,7 +79,7 @@ function applyOne(text: string, edit: Edit, options: EditOptions): Made {
   const root = mapOf(text, options.file);
   if (!root.ok) return root;
   const path = wholePath(root.tree, edit.path, options.ids ?? null);
-  const place = placeOf(root.tree, path, edit.path, options);
+  const place = placeOf(root.tree, path, edit.path, isWholeEntry(path, edit) ? { ...options, create: true } : options);
   if (!place.ok) return { ok: false, findings: [place.finding] };
   if (edit.value === null && place.depth < path.length) {
     const facts = { path: dotted(edit.path), at: dotted(path.slice(0, place.depth + 1)), near: null, known: [] };
@@ -106,6 +106,10 @@ function mapOf(
   if (tree?.kind === "map" && findings.length === 0) return { ok: true, tree };
   return { ok: false, findings: tree === null || tree.kind === "map" ? findings : [...findings, noMap(tree, source)] };
 }
+
+/** Whether an edit writes all of an entry: then it may be a new one. A single key of an entry that is not there is a slip. */
+const isWholeEntry = (path: PlanPath, { value }: Edit): boolean =>
+  path.length === 2 && value !== null && /^\{[\s\S]*\}$/.test(value.trim());
 
 /** Whether a text is one value when it stands between commas of a flow map. */
 function isValue(value: string): boolean {

@@ -25,7 +25,7 @@ type RepairInput = RepairsShown & ReportInput;
 function repairReport(input: RepairInput): ReportParts {
   const { repairs, proof, written } = input;
   const view = dayView(input, []);
-  const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1 }));
+  const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1, targets: input.targets }));
   const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
   const empty = "No repair was found.";
   const tables = [
@@ -40,7 +40,9 @@ function repairReport(input: RepairInput): ReportParts {
       ...(repairs.length === 0 ? [] : tables),
       ...whyNot(input, view),
       ...nearestBlocks(proof?.nearest ?? null, view),
-      ...(proof === null ? [] : [...neverText(proof, view), line(proofText(proof, repairs.length > 0), "muted")]),
+      ...(proof === null
+        ? []
+        : [...neverText(proof, input, view), line(proofText(proof, repairs.length > 0), "muted")]),
       ...(written === null ? [] : [line(written, "plain")]),
     ],
     data: REPAIR_DATA.json(input, view),
@@ -63,7 +65,7 @@ function headline({ targets, repairs, beyond }: RepairInput): string {
 /** What the first repair leaves of what an edit may help against. */
 function leftLine({ repairs: [best], targets, beyond }: RepairInput, view: DayView): readonly Block[] {
   const left = targets.filter((one) => best?.clears.includes(one) === false && !beyond.includes(one));
-  return left.length === 0 ? [] : [line(`Repair 1 leaves ${codesCell(left, view).text}.`, "warn")];
+  return left.length === 0 ? [] : [line(`Repair 1 leaves ${codesCell(left, view, targets).text}.`, "warn")];
 }
 
 /** What no edit helps against, which is why it remains. */
@@ -86,9 +88,9 @@ function proofText({ candidates, judged, completeTo }: RepairProof, found: boole
 }
 
 /** What nothing that was tried clears. */
-function neverText({ never }: RepairProof, view: DayView): readonly Block[] {
+function neverText({ never }: RepairProof, { targets }: RepairInput, view: DayView): readonly Block[] {
   if (never.length === 0) return [];
-  return [line(`No version clears ${codesCell(never, view).text}.`, "warn")];
+  return [line(`No version clears ${codesCell(never, view, targets).text}.`, "warn")];
 }
 
 /** What would clear it but for a rule of the house, which the house may accept: said where nothing else helps. */
@@ -138,6 +140,8 @@ const EDITS = columns<EditRow, DayView>()({
 
 interface Numbered extends RepairView {
   readonly number: number;
+  /** All that was to be repaired. */
+  readonly targets: readonly Finding[];
 }
 
 /** In the order of the ranking. */
@@ -150,7 +154,7 @@ const REPAIRS = columns<Numbered, DayView>()({
   repair: shown("Repair", ({ number }) => ({ text: String(number), raw: number, tone: "strong" }), { figure: true }),
   edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
   clears: column("Clears", listKind(SHORT_FINDING), {
-    cell: ({ clears, eases }, view) => clearsCell(clears, eases, view),
+    cell: (repair, view) => clearsCell(repair, view),
   }),
   eases: said(listKind(SHORT_FINDING), "cleared in part: less is lost with what is out of service"),
   brings: column("Brings", said(listKind(SHORT_FINDING), "never an error"), {
@@ -174,20 +178,28 @@ const REPAIRS = columns<Numbered, DayView>()({
   movedMinutes: column("Moved", minutesKind, ({ standing }) => standing.movedMinutes),
 });
 
-function clearsCell(clears: readonly Finding[], eases: readonly Finding[], view: DayView): Cell {
-  if (eases.length === 0) return codesCell(clears, view);
-  const part = codesCell(eases, view);
-  const words = clears.length === 0 ? "" : `${codesCell(clears, view).text}; `;
+function clearsCell({ clears, eases, targets }: Numbered, view: DayView): Cell {
+  if (eases.length === 0) return codesCell(clears, view, targets);
+  const part = codesCell(eases, view, targets);
+  const words = clears.length === 0 ? "" : `${codesCell(clears, view, targets).text}; `;
   return { text: `${words}in part: ${part.text}`, raw: [...clears, ...eases].map(({ code }) => code).join(" ") };
 }
 
-/** Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`. */
-function codesCell(findings: readonly Finding[], { say }: DayView): Cell {
+/**
+ * Codes with whom they are about: `rest-too-short (Tomas Lind), kit-missing`; and with the rule where `among` all that is told
+ * one person has the same code by another rule.
+ */
+function codesCell(findings: readonly Finding[], { say }: DayView, among: readonly Finding[] = findings): Cell {
   if (findings.length === 0) return { text: "nothing", raw: null };
   const all = [...new Set(findings.map(({ code }) => code))];
+  const whoOf = ({ code, who, facts: { rule } }: Finding): readonly string[] => {
+    if (who === null) return [];
+    const isOther = (one: Finding): boolean => one.code === code && one.who === who && one.facts["rule"] !== rule;
+    return [typeof rule === "string" && among.some(isOther) ? `${say.name(who)}: ${rule}` : say.name(who)];
+  };
   const words = all.map((code) => {
     const same = findings.filter((finding) => finding.code === code);
-    const who = [...new Set(same.flatMap((finding) => finding.who ?? []))].map((one) => say.name(one));
+    const who = [...new Set(same.flatMap(whoOf))];
     if (who.length > 0) return `${code} (${who.join(", ")})`;
     return same.length > 1 ? `${code} × ${same.length}` : code;
   });
@@ -211,7 +223,9 @@ const NEAREST = object<NonNullable<RepairProof["nearest"]>, DayView>()({
 
 /** The JSON of `repair`. */
 const REPAIR_DATA = object<RepairsShown, DayView>()({
-  repairs: kept(listKind(REPAIRS), ({ repairs }) => repairs.map((repair, at) => ({ ...repair, number: at + 1 }))),
+  repairs: kept(listKind(REPAIRS), ({ repairs }) =>
+    repairs.map((repair, at) => ({ ...repair, number: at + 1, targets: [] })),
+  ),
   targets: listKind(SHORT_FINDING),
   proof: orNull(
     object<RepairProof, DayView>()({

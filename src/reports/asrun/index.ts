@@ -5,31 +5,35 @@
 
 import type { ActivityTimes, Day, PersonDay } from "../../day/day.ts";
 import { sumOf } from "../../lists.ts";
-import type { ActualVehicle, Id, Plan } from "../../plan/plan.ts";
+import type { Id, Plan } from "../../plan/plan.ts";
 import { type FoundPack, foundPacks } from "../../power/found.ts";
 import type { PowerResult } from "../../power/index.ts";
 import type { Instant, Interval } from "../../time/units.ts";
 import { filled, line } from "../shared/blocks.ts";
+import { DASH } from "../shared/cells.ts";
 import { placesInOrder } from "../shared/clocks.ts";
-import { dayView, type ReportInput } from "../shared/dayView.ts";
+import { column, columns, object } from "../shared/columns.ts";
+import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
-import { moment } from "../shared/kinds.ts";
+import {
+  flagKind,
+  idKind,
+  instantKind,
+  type Kind,
+  keyKind,
+  listKind,
+  minutesKind,
+  moment,
+  numberKind,
+  orNull,
+  signedMinutes,
+  textKind,
+  wholeKind,
+} from "../shared/kinds.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { ReportParts } from "../shared/view.ts";
-import {
-  ASRUN_DATA,
-  ASRUN_HITS,
-  ASRUN_PACKS,
-  ASRUN_PEOPLE,
-  ASRUN_VEHICLES,
-  type AsrunHit,
-  type AsrunPack,
-  type AsrunPerson,
-  type AsrunRows,
-  type AsrunVehicle,
-} from "./rows.ts";
+import type { Cell, ReportParts } from "../shared/view.ts";
 
 /** What `asrun` shows. */
 interface AsrunInput extends ReportInput {
@@ -41,13 +45,9 @@ interface AsrunInput extends ReportInput {
   readonly power: PowerResult;
 }
 
-/** The last of the days gives the words and clocks. */
-function asrunReport(input: AsrunInput): ReportParts {
-  const { day: last, days, plans, power, person } = input;
-  const places = days.flatMap((day) => placesInOrder(day));
-  const view = dayView(input, places);
+function rowsOf({ day: last, days, plans, power, person }: AsrunInput) {
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
-  const rows: AsrunRows = {
+  return {
     hits: days
       .flatMap((day, at) => hitsOf(day, plans[at] ?? day.plan, mine))
       .sort((a, b) => deviation(b) - deviation(a)),
@@ -61,6 +61,16 @@ function asrunReport(input: AsrunInput): ReportParts {
       .flatMap((day) => packsOf(day, day === last ? foundPacks(power.solution) : []))
       .sort((a, b) => (b.shortPercent ?? 0) - (a.shortPercent ?? 0)),
   };
+}
+
+/** The last of the days gives the words and clocks. */
+function asrunReport(input: AsrunInput): ReportParts {
+  const { day: last, days } = input;
+  const view = dayView(
+    input,
+    days.flatMap((day) => placesInOrder(day)),
+  );
+  const rows = rowsOf(input);
   const several = days.length > 1 ? (["date"] as const) : ([] as const);
   const missing = rows.hits.filter(({ made, start }) => made && start === null).length;
   return {
@@ -69,23 +79,23 @@ function asrunReport(input: AsrunInput): ReportParts {
       line(
         missing === 0 ? "Every hit is logged." : `${missing} of ${rows.hits.length} hits have no logged time on air.`,
       ),
-      ASRUN_HITS.table(view, rows.hits, {
+      HITS.table(view, rows.hits, {
         title: "Hits",
         show: [...several, "id", "planned", "start", "lateMinutes", "lengthMinutes", "path", "note"],
         empty: "No hits.",
       }),
-      ASRUN_PEOPLE.table(view, rows.people, {
+      PEOPLE.table(view, rows.people, {
         title: "People",
         show: [...several, "id", "call", "release", "dutyMinutes", "meals", "note"],
         empty: "No one was called.",
       }),
-      ASRUN_VEHICLES.table(view, rows.vehicles, {
+      VEHICLES.table(view, rows.vehicles, {
         title: "Vehicles",
         show: [...several, "id", "place", "odometerKm", "km", "fuelPercent", "engineHours", "note"],
         empty: "No vehicle.",
       }),
       ...filled(
-        ASRUN_PACKS.table(view, rows.packs, {
+        PACKS.table(view, rows.packs, {
           title: "Packs found",
           show: [...several, "id", "percent", "shortPercent", "at", "note"],
           empty: "",
@@ -97,14 +107,14 @@ function asrunReport(input: AsrunInput): ReportParts {
 }
 
 /** Not made first, then by how late; then what is not logged. */
-const deviation = ({ made, logged, lateMinutes }: AsrunHit): number =>
+const deviation = ({ made, logged, lateMinutes }: ReturnType<typeof hitsOf>[number]): number =>
   made ? (lateMinutes === null ? (logged ? 0 : 0.5) : Math.abs(lateMinutes)) : Number.MAX_SAFE_INTEGER;
 
-function hitsOf(day: Day, plan: Plan, mine: (who: readonly Id[]) => boolean): readonly AsrunHit[] {
+function hitsOf(day: Day, plan: Plan, mine: (who: readonly Id[]) => boolean) {
   const times = new Map(day.activities.map((one) => [one.id, one]));
   return [...plan.hits.values()]
     .filter(({ id: own, who }) => mine(times.get(own)?.who ?? who ?? []))
-    .map((hit): AsrunHit => {
+    .map((hit) => {
       const fact = plan.actual.activities.get(hit.id);
       const one = times.get(hit.id);
       const start = fact?.at ?? null;
@@ -125,7 +135,7 @@ function hitsOf(day: Day, plan: Plan, mine: (who: readonly Id[]) => boolean): re
     });
 }
 
-function personRow(day: Day, { id: own, duties }: PersonDay): AsrunPerson {
+function personRow(day: Day, { id: own, duties }: PersonDay) {
   const fact = day.plan.actual.people.get(own);
   const [call, released] = [fact?.call ?? null, fact?.released ?? null];
   const eaten = day.activities.filter((one) => isMeal(one) && one.who.includes(own) && wasLogged(day, one));
@@ -160,9 +170,9 @@ const stoodDown =
   ({ from, to }: Interval): number =>
     Math.max(0, Math.min(to, released) - Math.max(from, call));
 
-function vehiclesOf(day: Day, before: readonly Day[]): readonly AsrunVehicle[] {
-  return [...day.plan.runs.keys()].map((vehicle): AsrunVehicle => {
-    const fact: ActualVehicle | undefined = day.plan.actual.vehicles.get(vehicle);
+function vehiclesOf(day: Day, before: readonly Day[]) {
+  return [...day.plan.runs.keys()].map((vehicle) => {
+    const fact = day.plan.actual.vehicles.get(vehicle);
     const earlier = before.flatMap((one) => one.plan.actual.vehicles.get(vehicle)?.odometerKm ?? []).at(-1);
     const odometerKm = fact?.odometerKm ?? null;
     return {
@@ -170,6 +180,7 @@ function vehiclesOf(day: Day, before: readonly Day[]): readonly AsrunVehicle[] {
       id: vehicle,
       place: fact?.place ?? null,
       odometerKm,
+      /** Since the last reading; null where there is none. */
       km: odometerKm === null || earlier === undefined ? null : Math.round(odometerKm - earlier),
       fuelPercent: fact?.fuel == null ? null : Math.round(fact.fuel * 100),
       engineHours: fact?.engineHours ?? null,
@@ -178,13 +189,108 @@ function vehiclesOf(day: Day, before: readonly Day[]): readonly AsrunVehicle[] {
   });
 }
 
-const packsOf = (day: Day, found: readonly FoundPack[]): readonly AsrunPack[] =>
-  [...day.plan.actual.packs].flatMap(([own, { charge, at, note }]): readonly AsrunPack[] => {
+/** Short is less than the rotation gave, of a full charge; null where no moment is logged, and on days before the last. */
+const packsOf = (day: Day, found: readonly FoundPack[]) =>
+  [...day.plan.actual.packs].flatMap(([own, { charge, at, note }]) => {
     if (charge === null) return [];
     const short = found.find((one) => one.pack === own && one.at === at)?.shortPercent ?? null;
     const percent = Math.round(charge * 100);
     return [{ date: day.plan.date, id: own, percent, shortPercent: short, at: moment(at, null), note }];
   });
+
+const NOT_LOGGED: Cell = { text: "not logged", raw: null, tone: "muted" };
+
+/** A value of a kind that may not have been logged: the cell then says so. */
+const logged = <T>(kind: Kind<T, DayView>): Kind<T | null, DayView> => ({
+  ...orNull(kind),
+  cell: (value, view) => (value === null ? NOT_LOGGED : kind.cell(value, view)),
+});
+
+/** Numbers with their unit behind them. */
+const figures = (unit: string, kind: Kind<number, unknown> = wholeKind): Kind<number, unknown> => ({
+  ...kind,
+  cell: (value) => ({ text: `${value} ${unit}`, raw: value }),
+});
+
+const NOTE = column<{ readonly note: string | null }, string | null, DayView>(
+  "Note",
+  orNull(textKind),
+  ({ note }, { clean }) => (note === null ? null : clean(note)),
+);
+
+const DATE = column<{ readonly date: string }, string, DayView>("Day", textKind, ({ date }) => date);
+
+const HITS = columns<ReturnType<typeof hitsOf>[number], DayView>()({
+  date: DATE,
+  id: column("Hit", keyKind, { tone: "strong" }),
+  planned: column("Planned", instantKind),
+  start: column("On air", orNull(instantKind), {
+    cell: ({ start, made }, view) =>
+      made ? logged(instantKind).cell(start, view) : { text: "not made", raw: null, tone: "bad" },
+  }),
+  lengthMinutes: column("Length", logged(minutesKind)),
+  lateMinutes: column("Late by", signedMinutes("how late it went on air; negative: so many minutes early"), {
+    cell: ({ lateMinutes }) => lateCell(lateMinutes),
+  }),
+  path: column("Path", logged(keyKind)),
+  made: flagKind,
+  logged: flagKind,
+  note: NOTE,
+});
+
+const lateCell = (late: number | null): Cell =>
+  late === null
+    ? NOT_LOGGED
+    : late === 0
+      ? { text: "on time", raw: 0, tone: "good" }
+      : { text: late > 0 ? `${late} min` : `${-late} min early`, raw: late, tone: "warn" };
+
+const PEOPLE = columns<ReturnType<typeof personRow>, DayView>()({
+  date: DATE,
+  id: column("Who", idKind, { tone: "strong" }),
+  call: column("Called", logged(instantKind)),
+  release: column("Released", logged(instantKind)),
+  dutyMinutes: column("On duty", logged(minutesKind)),
+  meals: column("Meals", logged(wholeKind)),
+  note: NOTE,
+});
+
+const VEHICLES = columns<ReturnType<typeof vehiclesOf>[number], DayView>()({
+  date: DATE,
+  id: column("Vehicle", idKind, { tone: "strong" }),
+  place: column("Stands at", logged(idKind)),
+  odometerKm: column("Odometer", logged(figures("km", numberKind))),
+  km: column("Driven", logged(figures("km"))),
+  fuelPercent: column("Fuel", logged(figures("%"))),
+  engineHours: column("Engine", logged(figures("h", numberKind))),
+  note: NOTE,
+});
+
+const shortCell = (short: number | null): Cell =>
+  short === null
+    ? DASH
+    : short === 0
+      ? { text: "as computed", raw: 0, tone: "good" }
+      : { text: `${Math.abs(short)} % ${short > 0 ? "less" : "more"}`, raw: short, tone: short > 0 ? "warn" : "plain" };
+
+const PACKS = columns<ReturnType<typeof packsOf>[number], DayView>()({
+  date: DATE,
+  id: column("Pack", keyKind),
+  percent: column("Charge found", figures("%")),
+  shortPercent: column("Against the rotation", orNull(wholeKind), {
+    cell: ({ shortPercent }) => shortCell(shortPercent),
+  }),
+  at: column("At", orNull(instantKind)),
+  note: NOTE,
+});
+
+/** The JSON of `asrun`. */
+const ASRUN_DATA = object<ReturnType<typeof rowsOf>, DayView>()({
+  hits: listKind(HITS),
+  people: listKind(PEOPLE),
+  vehicles: listKind(VEHICLES),
+  packs: listKind(PACKS),
+});
 
 /** The report `asrun`. */
 export const asrunMaker: ReportMaker = {

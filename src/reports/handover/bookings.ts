@@ -4,90 +4,69 @@ import type { Day } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { Instant } from "../../time/index.ts";
+import { flagCell } from "../shared/cells.ts";
 import { column, columns } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import { flagKind, idKind, instantKind, type Moment, moment, orNull, secretKind, wordKind } from "../shared/kinds.ts";
-import type { Cell } from "../shared/view.ts";
 
-/** Something booked that is still to be used, that is missing, or that goes back. */
-export interface BookingRow {
-  readonly what: Id;
-  readonly kind: "window" | "room" | "permit" | "return";
-  readonly from: Moment | null;
-  readonly to: Moment | null;
-  readonly booked: boolean;
-  readonly booking: string | null;
-}
+type Kind = "window" | "room" | "permit" | "return";
+
+const row = (
+  what: Id,
+  kind: Kind,
+  from: Moment | null,
+  to: Moment | null,
+  booked: boolean,
+  booking: string | null,
+) => ({ what, kind, from, to, booked, booking });
 
 /** What is not over at a moment, in the order of `bookings`. */
-export function bookingsAt(
-  { plan, span }: Day,
-  { paths, nights, permits, rented }: BookingsResult,
-  at: Instant,
-): readonly BookingRow[] {
+export function bookingsAt({ plan, span }: Day, { paths, nights, permits, rented }: BookingsResult, at: Instant) {
   const windows = paths
     .filter(({ to }) => to > at)
-    .map((need): BookingRow => {
-      const number = need.window === null ? null : (plan.paths.get(need.path)?.booking ?? null);
-      const [from, to] = [moment(need.from, null), moment(need.to, null)];
-      return { what: need.path, kind: "window", from, to, booked: need.window !== null, booking: number };
+    .map(({ path, window, from, to }) => {
+      const number = window === null ? null : (plan.paths.get(path)?.booking ?? null);
+      return row(path, "window", moment(from, null), moment(to, null), window !== null, number);
     });
   // Two people under one booking are one row.
   const rooms = [
     ...groupBy(nights, ({ place, booked, booking }) => JSON.stringify([place, booked, booking])).values(),
-  ].map(
-    ([{ place, booked, booking }]): BookingRow => ({
-      ...{ what: place, kind: "room" },
-      from: null,
-      to: null,
-      booked,
-      booking,
-    }),
-  );
+  ].map(([{ place, booked, booking }]) => row(place, "room", null, null, booked, booking));
   const stays = permits
     .filter(({ to }) => to > at)
-    .map(
-      ({ permit, place, from, to, covered }): BookingRow => ({
-        ...{ what: permit.id, kind: "permit", from: moment(from, place), to: moment(to, place) },
-        ...{ booked: covered, booking: permit.number },
-      }),
+    .map(({ permit, place, from, to, covered }) =>
+      row(permit.id, "permit", moment(from, place), moment(to, place), covered, permit.number),
     );
-  const returns = rented.flatMap(({ item, at: due, place, late }): readonly BookingRow[] =>
-    due !== null && due < at && due < span.from
-      ? []
-      : [{ what: item, kind: "return", from: null, to: moment(due, place), booked: !late, booking: null }],
+  const returns = rented.flatMap(({ item, at: due, place, late }) =>
+    due !== null && due < at && due < span.from ? [] : [row(item, "return", null, moment(due, place), !late, null)],
   );
   return [...windows, ...rooms, ...stays, ...returns];
 }
 
-const KINDS: Readonly<Record<BookingRow["kind"], string>> = {
-  window: "window, line-up to clear",
-  room: "room tonight",
-  permit: "permit",
-  return: "goes back",
+/** What each kind is called, and what it is where it is booked and where it is not. */
+const WORDS: Readonly<Record<Kind, readonly [kind: string, yes: string, no: string]>> = {
+  window: ["window, line-up to clear", "booked", "missing"],
+  room: ["room tonight", "booked", "missing"],
+  permit: ["permit", "covers the stay", "does not cover the stay"],
+  return: ["goes back", "due", "late"],
 };
 
 /** Bookings at the takeover, a row each. */
-export const HANDOVER_BOOKINGS = columns<BookingRow, DayView>()({
+export const HANDOVER_BOOKINGS = columns<ReturnType<typeof bookingsAt>[number], DayView>()({
   what: column("What", idKind, {
     // A permit may be called like the place that it is for.
     cell: ({ what, kind }, view) => (kind === "permit" ? { text: what, raw: what } : idKind.cell(what, view)),
   }),
   kind: column("Kind", wordKind("window", "room", "permit", "return"), {
-    cell: ({ kind }) => ({ text: KINDS[kind], raw: kind }),
+    cell: ({ kind }) => ({ text: WORDS[kind][0], raw: kind }),
   }),
   from: column("From", orNull(instantKind)),
   to: column("Until", orNull(instantKind)),
-  booked: column("State", flagKind, { cell: ({ booked, kind }) => stateCell(booked, kind) }),
+  booked: column("State", flagKind, {
+    cell: ({ booked, kind }) => {
+      const [, yes, no] = WORDS[kind];
+      return booked ? flagCell(true, yes) : flagCell(false, no, "bad");
+    },
+  }),
   booking: column("Number", secretKind),
 });
-
-function stateCell(booked: boolean, kind: BookingRow["kind"]): Cell {
-  const [yes, no] = {
-    window: ["booked", "missing"],
-    room: ["booked", "missing"],
-    permit: ["covers the stay", "does not cover the stay"],
-    return: ["due", "late"],
-  }[kind];
-  return booked ? { text: yes ?? "", raw: "true" } : { text: no ?? "", raw: "false", tone: "bad" };
-}

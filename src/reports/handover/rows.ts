@@ -5,13 +5,12 @@ import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
 import { groupBy } from "../../lists.ts";
-import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { shareText, wholePercent } from "../../power/words.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
 import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
-import { DASH } from "../shared/cells.ts";
+import { DASH, placeCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import type { DayView, ReportInput } from "../shared/dayView.ts";
 import {
@@ -20,7 +19,6 @@ import {
   instantKind,
   keyKind,
   listKind,
-  type Moment,
   moment,
   orNull,
   secretKind,
@@ -29,7 +27,7 @@ import {
 } from "../shared/kinds.ts";
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
-import { type BookingRow, bookingsAt, HANDOVER_BOOKINGS } from "./bookings.ts";
+import { bookingsAt, HANDOVER_BOOKINGS } from "./bookings.ts";
 
 /** What `handover` shows. */
 export interface HandoverInput extends ReportInput {
@@ -40,85 +38,36 @@ export interface HandoverInput extends ReportInput {
   readonly bookings: BookingsResult;
 }
 
-interface VehicleRow {
-  readonly id: Id;
-  readonly place: Id | null;
-  /** Whether the day drives it. */
-  readonly runs: boolean;
-  /** Kilometres in the tank; null where not known. */
-  readonly rangeKm: number | null;
-  /** How full the tank was when it was last logged, 0 to 1; null where it was not. */
-  readonly level: number | null;
-  readonly keys: string | null;
-}
-
-interface PackRow {
-  readonly id: Id;
-  readonly in: Id;
-  /** Of full, 0 to 1. */
-  readonly share: number;
-}
-
-interface KitRow {
-  readonly in: Id;
-  readonly items: readonly Id[];
-}
-
-interface HitRow {
-  readonly id: Id;
-  readonly start: Moment;
-  readonly place: Id | null;
-  readonly path: Id | null;
-}
-
-interface PersonRow {
-  readonly id: Id;
-  readonly place: Id | null;
-  readonly release: Moment | null;
-  readonly nextCall: Moment | null;
-  readonly nextDrive: Moment | null;
-}
-
-/** All that `handover` shows. */
-export interface HandoverRows {
-  readonly at: Moment;
-  readonly vehicles: readonly VehicleRow[];
-  readonly packs: readonly PackRow[];
-  readonly kit: readonly KitRow[];
-  readonly hits: readonly HitRow[];
-  readonly people: readonly PersonRow[];
-  readonly bookings: readonly BookingRow[];
-}
-
 /** The rows at the moment that is asked about, else at the end of the day. */
-export function handoverRows(input: HandoverInput): HandoverRows {
+export function handoverRows(input: HandoverInput) {
   const { day, hours, power, kit, roads, bookings, now } = input;
   const at = now ?? day.span.to;
   const last = day.stops.at(-1)?.place ?? null;
-  const vehicles = [...day.plan.vehicles.values()].map(({ id: own, keys }): VehicleRow => {
-    const fuel = roads.fuel.find((state) => state.vehicle === own);
-    const runs = day.stops.some(({ vehicle }) => vehicle === own);
-    return {
-      id: own,
-      place: whereIs(day, own, at),
-      runs,
-      rangeKm: fuel === undefined ? null : fuelOf(day, fuel, now),
-      level: day.plan.actual.vehicles.get(own)?.fuel ?? null,
-      keys,
-    };
-  });
   return {
     at: { at, place: last },
-    vehicles,
+    vehicles: [...day.plan.vehicles.values()].map(({ id: own, keys }) => {
+      const fuel = roads.fuel.find((state) => state.vehicle === own);
+      return {
+        id: own,
+        place: whereIs(day, own, at),
+        /** Whether the day drives it. */
+        runs: day.stops.some(({ vehicle }) => vehicle === own),
+        /** Kilometres in the tank; null where not known. */
+        rangeKm: fuel === undefined ? null : fuelOf(day, fuel, now),
+        /** How full the tank was when it was last logged, 0 to 1; null where it was not. */
+        level: day.plan.actual.vehicles.get(own)?.fuel ?? null,
+        keys,
+      };
+    }),
     packs: packsOf(power, at).toSorted((a, b) => wholePercent(b.share) - wholePercent(a.share)),
     kit: kitOf(day, kit, at),
     bookings: bookingsAt(day, bookings, at),
-    hits: day.activities.flatMap(({ id: own, activity, start, place }): readonly HitRow[] =>
+    hits: day.activities.flatMap(({ id: own, activity, start, place }) =>
       activity.kind === "hit" && start !== null && start >= at
         ? [{ id: own, start: { at: start, place }, place, path: activity.signalPath }]
         : [],
     ),
-    people: inOrderOfCalls(day.people).map((person): PersonRow => {
+    people: inOrderOfCalls(day.people).map((person) => {
       const known = hours.people.get(person.id)?.hours;
       const bed = person.sleeps ?? null;
       return {
@@ -139,7 +88,8 @@ function fuelOf(day: Day, fuel: FuelState, now: Instant | null): number | null {
   return fuel.assumedFull ? null : Math.round(rangeAt(day, fuel, now));
 }
 
-function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
+/** Shares are of full, 0 to 1. */
+function packsOf({ solution }: PowerResult, at: Instant) {
   return solution.model.packs.map((pack) => {
     const steps = solution.replay.steps.get(pack.id) ?? [];
     const step = steps.find(({ from, to }) => from <= at && at < to) ?? steps.at(-1);
@@ -151,7 +101,7 @@ function packsOf({ solution }: PowerResult, at: Instant): readonly PackRow[] {
 }
 
 /** By who holds it, packs left out. */
-function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
+function kitOf(day: Day, { track }: KitResult, at: Instant) {
   const held = kitItems(day.plan).flatMap(({ id }) => {
     const holder = day.plan.packs.has(id) ? undefined : (track?.at(id, at)?.holder ?? track?.ends.get(id));
     return holder === undefined ? [] : [{ id, holder }];
@@ -162,14 +112,13 @@ function kitOf(day: Day, { track }: KitResult, at: Instant): readonly KitRow[] {
   }));
 }
 
+type Rows = ReturnType<typeof handoverRows>;
+
 /** Vehicles at the takeover, a row each. */
-export const HANDOVER_VEHICLES = columns<VehicleRow, DayView>()({
+export const HANDOVER_VEHICLES = columns<Rows["vehicles"][number], DayView>()({
   id: column("Vehicle", idKind, { tone: "strong" }),
   place: column("Stands at", orNull(idKind), {
-    cell: ({ place, runs }, { say }) => {
-      if (place !== null) return { text: say.name(place), raw: place };
-      return runs ? { text: "on the road", raw: null } : DASH;
-    },
+    cell: ({ place, runs }, { say }) => (place === null && !runs ? DASH : placeCell(say, place)),
   }),
   rangeKm: column("Fuel", orNull(wholeKind), {
     // Without a stated range the level says what it can.
@@ -182,7 +131,7 @@ export const HANDOVER_VEHICLES = columns<VehicleRow, DayView>()({
 });
 
 /** Packs at the takeover, a row each. */
-export const HANDOVER_PACKS = columns<PackRow, DayView>()({
+export const HANDOVER_PACKS = columns<Rows["packs"][number], DayView>()({
   id: column("Pack", keyKind),
   in: column("In", idKind),
   percent: column("Charge", wholeKind, ({ share }) => wholePercent(share), {
@@ -191,13 +140,13 @@ export const HANDOVER_PACKS = columns<PackRow, DayView>()({
 });
 
 /** Gear at the takeover, a row each. */
-export const HANDOVER_KIT = columns<KitRow, DayView>()({
+export const HANDOVER_KIT = columns<Rows["kit"][number], DayView>()({
   in: column("In", idKind),
   items: column("Gear", idsKind),
 });
 
 /** Hits at the takeover, a row each. */
-export const HANDOVER_HITS = columns<HitRow, DayView>()({
+export const HANDOVER_HITS = columns<Rows["hits"][number], DayView>()({
   id: column("Hit", keyKind),
   start: column("On air", instantKind),
   place: column("Place", orNull(idKind)),
@@ -205,7 +154,7 @@ export const HANDOVER_HITS = columns<HitRow, DayView>()({
 });
 
 /** People at the takeover, a row each. */
-export const HANDOVER_PEOPLE = columns<PersonRow, DayView>()({
+export const HANDOVER_PEOPLE = columns<Rows["people"][number], DayView>()({
   id: column("Who", idKind, { tone: "strong" }),
   place: column("At", orNull(idKind)),
   release: column("Released", orNull(instantKind)),
@@ -214,7 +163,7 @@ export const HANDOVER_PEOPLE = columns<PersonRow, DayView>()({
 });
 
 /** The JSON of `handover`. */
-export const HANDOVER_DATA = object<HandoverRows, DayView>()({
+export const HANDOVER_DATA = object<Rows, DayView>()({
   at: kept(textKind, ({ at }, { day }) => isoLocal(at.at, zoneOfPlace(day.plan, at.place))),
   vehicles: listKind(HANDOVER_VEHICLES),
   packs: listKind(HANDOVER_PACKS),

@@ -1,7 +1,7 @@
 /** What `light` says of every hit, and of the sun's and moon's day at every place: every key with its column. */
 import type { ActivityTimes } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type Crossing, type MoonTimes, type SunTimes, toMinute } from "../../sky/almanac.ts";
+import { type MoonTimes, type SunTimes, toMinute } from "../../sky/almanac.ts";
 import { exposureOfLux } from "../../sky/exposure.ts";
 import type { ActivityLight, MoonSky } from "../../sky/index.ts";
 import { type Instant, instant as instantOf } from "../../time/index.ts";
@@ -101,10 +101,10 @@ const event: Kind<Moment | string | null> = {
 };
 
 const eventOf =
-  (of: (sun: SunTimes) => Crossing) =>
+  (of: Exclude<keyof SunTimes, "noonAltitude">) =>
   (place: LightPlace): Moment | string | null => {
     if (place.sun === null) return null;
-    const at = toMinute(of(place.sun));
+    const at = toMinute(place.sun[of]);
     return typeof at === "string" ? at : { at: instantOf(at), place: place.id };
   };
 
@@ -118,46 +118,15 @@ function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined)
 export const PLACES = columns<LightPlace, Words>()({
   id: keyKind,
   place: shown("Place", (own, { say }) => named(say, own.id)),
-  rise: column(
-    "Rise",
-    event,
-    eventOf((sun) => sun.rise),
-  ),
-  set: column(
-    "Set",
-    event,
-    eventOf((sun) => sun.set),
-  ),
-  civilDawn: column(
-    "Civil dawn",
-    event,
-    eventOf((sun) => sun.civilDawn),
-  ),
-  civilDusk: column(
-    "Civil dusk",
-    event,
-    eventOf((sun) => sun.civilDusk),
-  ),
-  nauticalDawn: kept(
-    event,
-    eventOf((sun) => sun.nauticalDawn),
-  ),
-  nauticalDusk: kept(
-    event,
-    eventOf((sun) => sun.nauticalDusk),
-  ),
-  astronomicalDawn: kept(
-    event,
-    eventOf((sun) => sun.astronomicalDawn),
-  ),
-  astronomicalDusk: kept(
-    event,
-    eventOf((sun) => sun.astronomicalDusk),
-  ),
-  noon: kept(
-    event,
-    eventOf((sun) => sun.noon),
-  ),
+  rise: column("Rise", event, eventOf("rise")),
+  set: column("Set", event, eventOf("set")),
+  civilDawn: column("Civil dawn", event, eventOf("civilDawn")),
+  civilDusk: column("Civil dusk", event, eventOf("civilDusk")),
+  nauticalDawn: kept(event, eventOf("nauticalDawn")),
+  nauticalDusk: kept(event, eventOf("nauticalDusk")),
+  astronomicalDawn: kept(event, eventOf("astronomicalDawn")),
+  astronomicalDusk: kept(event, eventOf("astronomicalDusk")),
+  noon: kept(event, eventOf("noon")),
   noonAltitudeDegrees: kept(orNull(angle(0)), ({ sun }) => sun?.noonAltitude ?? null),
   moonrise: column("Moonrise", event, (own) => moonEvent(own, own.moonTimes?.rise), { spare: 3 }),
   moonset: column("Moonset", event, (own) => moonEvent(own, own.moonTimes?.set), { spare: 3 }),
@@ -171,13 +140,8 @@ export const PLACES = columns<LightPlace, Words>()({
   moonAt: kept(orNull(instantKind), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
 });
 
-interface LightRows {
-  readonly hits: readonly LightHit[];
-  readonly places: readonly LightPlace[];
-}
-
 /** `data` of `light`. */
-export const LIGHT_DATA = object<LightRows>()({
+export const LIGHT_DATA = object<{ readonly hits: readonly LightHit[]; readonly places: readonly LightPlace[] }>()({
   hits: listKind(LIGHT_HITS),
   places: listKind(PLACES),
 });

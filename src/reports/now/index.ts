@@ -1,17 +1,16 @@
 /** `now`: one glance for whoever rides: what is late, what everyone is at, what comes next and when to leave, the next hit and chore. */
 
 import { dayChanges } from "../../changes/index.ts";
-import { type ActivityTimes, aboardOf, type Day, type Move, type PersonSpan } from "../../day/day.ts";
+import { type ActivityTimes, aboardOf, type Day, type PersonSpan } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { type HandTask, todoOf } from "../../power/todo.ts";
 import { type Instant, isoLocal, lengthText } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
-import { DASH, privateCell } from "../shared/cells.ts";
+import { DASH, placeCell, privateCell } from "../shared/cells.ts";
 import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
-import type { Judged } from "../shared/judged.ts";
-import { had, TOPICS } from "../shared/judged.ts";
+import { had, type Judged, TOPICS } from "../shared/judged.ts";
 import {
   idKind,
   idsKind,
@@ -19,7 +18,6 @@ import {
   isoKind,
   keyKind,
   listKind,
-  type Moment,
   minutesKind,
   moment,
   orNull,
@@ -29,7 +27,6 @@ import {
 import { inOrderOfCalls, whereIs } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, ReportParts } from "../shared/view.ts";
-import { zoneOfPlace } from "../shared/wording.ts";
 
 /** What `now` shows. */
 interface NowInput extends ReportInput {
@@ -44,50 +41,12 @@ interface View extends DayView {
   readonly at: Instant;
 }
 
-interface Row {
-  readonly id: Id;
-  readonly doing: string;
-  readonly place: Id | null;
-  readonly next: string | null;
-  readonly nextAt: Moment | null;
-  readonly leaveBy: Moment | null;
-  readonly slackMinutes: number | null;
-}
-
-interface LateRow {
-  readonly what: Id;
-  readonly by: number | null;
-  readonly message: string;
-}
-
-interface HitRow {
-  readonly id: Id;
-  readonly start: Moment;
-  readonly place: Id | null;
-  readonly path: Id | null;
-  readonly lines: readonly string[];
-}
-
-interface ChoreRow {
-  readonly at: Moment;
-  readonly who: readonly Id[];
-  readonly text: string;
-}
-
-interface TellRow {
-  readonly id: Id;
-  readonly by: Moment;
-}
-
-interface Rows {
-  readonly at: Moment;
-  readonly late: readonly LateRow[];
-  readonly people: readonly Row[];
-  readonly vehicles: readonly Row[];
-  readonly nextHit: HitRow | null;
-  readonly nextChore: ChoreRow | null;
-  readonly tell: readonly TellRow[];
-}
+type Row = ReturnType<typeof personRow>;
+type LateRow = ReturnType<typeof lateOf>[number];
+type HitRow = NonNullable<ReturnType<typeof hitRow>>;
+type ChoreRow = NonNullable<ReturnType<typeof choreRow>>;
+type TellRow = ReturnType<typeof tellOf>[number];
+type Rows = ReturnType<typeof rowsOf>;
 
 /** The last line: who drives does not read. */
 const RIDERS = "For whoever rides: the driver does not read this.";
@@ -97,7 +56,6 @@ function nowReport(input: NowInput): ReportParts {
   const { at } = input;
   const view: View = { ...dayView(input), at };
   const rows = rowsOf(input);
-  const brief = briefOf(view, rows);
   return {
     blocks: [
       line(stamp(view), "strong"),
@@ -110,7 +68,7 @@ function nowReport(input: NowInput): ReportParts {
       line(RIDERS, "muted"),
     ],
     data: NOW_DATA.json(rows, view),
-    brief,
+    brief: briefOf(view, rows),
   };
 }
 
@@ -121,7 +79,7 @@ function stamp({ day, clocks, at }: View): string {
   return local === desk ? own : `${own} (${clocks.text(at, desk)} ${clocks.name(desk)})`;
 }
 
-function rowsOf(input: NowInput): Rows {
+function rowsOf(input: NowInput) {
   const { day, at, person, power } = input;
   const mine = (who: readonly Id[]): boolean => person === null || who.includes(person);
   const hits = day.activities.filter(
@@ -144,7 +102,7 @@ function rowsOf(input: NowInput): Rows {
 }
 
 /** What is missed and what began later than planned, worst first. */
-function lateOf({ day, findings, say, at }: NowInput): readonly LateRow[] {
+function lateOf({ day, findings, say, at }: NowInput) {
   const missed = findings
     .filter(
       ({ code, accepted, at: when }) =>
@@ -152,14 +110,12 @@ function lateOf({ day, findings, say, at }: NowInput): readonly LateRow[] {
         ["hit-missed", "task-missed", "stop-time-missed"].includes(code) &&
         (when === null || when > at),
     )
-    .map(
-      (finding): LateRow => ({
-        what: String(finding.facts["what"]),
-        by: finding.shortMinutes,
-        message: finding.sentence(say),
-      }),
-    );
-  const begun = day.activities.flatMap((one): readonly LateRow[] => {
+    .map((finding) => ({
+      what: String(finding.facts["what"]),
+      by: finding.shortMinutes,
+      message: finding.sentence(say),
+    }));
+  const begun = day.activities.flatMap((one) => {
     const planned = one.activity.kind === "hit" ? one.activity.at : null;
     if (planned === null || one.start === null || one.start <= planned || (one.end ?? one.start) < at) return [];
     const by = one.start - planned;
@@ -168,7 +124,7 @@ function lateOf({ day, findings, say, at }: NowInput): readonly LateRow[] {
   return [...missed, ...begun];
 }
 
-function personRow(day: Day, who: Id, at: Instant): Row {
+function personRow(day: Day, who: Id, at: Instant) {
   const person = day.people.find((one) => one.id === who);
   const spans = person?.spans ?? [];
   const now = spans.find((span) => span.from <= at && at < span.to) ?? null;
@@ -209,16 +165,13 @@ function vehicleRow({ day, at, say }: NowInput, vehicle: Id): Row {
     doing: rolling === undefined ? "stands" : `to ${say.name(rolling.to)}`,
     place,
     next: rolling !== undefined ? "arrives" : next === undefined ? null : `leaves for ${say.name(next.to)}`,
-    nextAt: rolling !== undefined ? { at: rolling.arrive, place: rolling.to } : leaving(next),
+    nextAt: rolling !== undefined ? { at: rolling.arrive, place: rolling.to } : moment(next?.leave, next?.from ?? null),
     leaveBy: moment(next?.leaveBy, next?.from ?? null),
     slackMinutes: next?.slackMinutes ?? null,
   };
 }
 
-const leaving = (move: Move | undefined): Moment | null =>
-  move === undefined ? null : { at: move.leave, place: move.from };
-
-function hitRow(day: Day, hit: ActivityTimes | undefined): HitRow | null {
+function hitRow(day: Day, hit: ActivityTimes | undefined) {
   if (hit === undefined || hit.start === null) return null;
   const lines = [...day.plan.lines.values()].filter(({ who }) => who.some((one) => hit.who.includes(one)));
   return {
@@ -230,7 +183,7 @@ function hitRow(day: Day, hit: ActivityTimes | undefined): HitRow | null {
   };
 }
 
-const choreRow = (day: Day, chore: HandTask | undefined): ChoreRow | null =>
+const choreRow = (day: Day, chore: HandTask | undefined) =>
   chore === undefined
     ? null
     : {
@@ -240,9 +193,9 @@ const choreRow = (day: Day, chore: HandTask | undefined): ChoreRow | null =>
       };
 
 /** Of an edit: who must still be told. */
-function tellOf({ judged, against, at }: NowInput): readonly TellRow[] {
+function tellOf({ judged, against, at }: NowInput) {
   if (against === null) return [];
-  return dayChanges(against, judged).people.flatMap(({ id: own, tellBy, bed }): readonly TellRow[] =>
+  return dayChanges(against, judged).people.flatMap(({ id: own, tellBy, bed }) =>
     // Whose moment is past is told now.
     tellBy === null ? [] : [{ id: own, by: { at: tellBy < at ? at : tellBy, place: bed } }],
   );
@@ -290,8 +243,7 @@ const ROWS = columns<Row, View>()({
     cell: ({ doing }) => ({ text: plainWord(doing), raw: doing }),
   }),
   place: column("At", orNull(idKind), {
-    cell: ({ place }, { say }) =>
-      place === null ? { text: "on the road", raw: null } : { text: say.name(place), raw: place },
+    cell: ({ place }, { say }) => placeCell(say, place),
   }),
   next: column("Next", orNull(textKind), {
     cell: ({ next }) => (next === null ? DASH : { text: plainWord(next), raw: next }),
@@ -311,15 +263,9 @@ const HIT = object<HitRow, View>()({
   ),
 });
 
-const CHORE = object<ChoreRow, View>()({
-  at: instantKind,
-  who: idsKind,
-  text: textKind,
-});
-
 /** The JSON of `now`. */
 const NOW_DATA = object<Rows, View>()({
-  at: kept(isoKind, ({ at }, { day, clocks }) => isoLocal(at.at, clocks.main ?? zoneOfPlace(day.plan, null))),
+  at: kept(isoKind, ({ at }, { clocks }) => isoLocal(at.at, clocks.main)),
   late: listKind(
     object<LateRow, View>()({
       what: textKind,
@@ -330,13 +276,8 @@ const NOW_DATA = object<Rows, View>()({
   people: listKind(ROWS),
   vehicles: listKind(ROWS),
   nextHit: orNull(HIT),
-  nextChore: orNull(CHORE),
-  tell: listKind(
-    object<TellRow, View>()({
-      id: keyKind,
-      by: instantKind,
-    }),
-  ),
+  nextChore: orNull(object<ChoreRow, View>()({ at: instantKind, who: idsKind, text: textKind })),
+  tell: listKind(object<TellRow, View>()({ id: keyKind, by: instantKind })),
 });
 
 /** The report `now`. */

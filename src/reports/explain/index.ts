@@ -29,10 +29,7 @@ const section = (title: string, lines: readonly string[]): readonly Block[] =>
   lines.length === 0 ? [] : [heading(title), ...lines.map((text) => line(text))];
 
 const level = wordKind("error", "warning", "note");
-const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>()({
-  level: level,
-  when: textKind,
-});
+const other = object<NonNullable<AnyEntry["otherwise"]>, unknown>()({ level, when: textKind });
 
 /** Whether a finding of the code can count otherwise, and whether it is a breach of law. */
 const counting = {
@@ -47,21 +44,21 @@ const counting = {
 };
 
 const CODES = columns<AnyEntry, unknown>()({
-  code: column("Code", textKind, { cell: (entry) => ({ text: entry.code, tone: "strong" }) }),
+  code: column("Code", textKind, { tone: "strong" }),
   level: column("Level", level, {
     cell: (entry) => ({ text: entry.law === undefined ? levelsOf(entry) : `${levelsOf(entry)}, law` }),
   }),
   ...counting,
-  title: column("Meaning", textKind, { cell: (entry) => ({ text: entry.title }) }),
+  title: column("Meaning", textKind),
 });
 
 /** The limits of rule sets that raise a code of hours. */
 const RULES = columns<LimitSource, unknown>()({
-  set: column("Rule set", textKind, { cell: (row) => ({ text: row.set, tone: "strong" }) }),
+  set: column("Rule set", textKind, { tone: "strong" }),
   clause: column("Clause", orNull(textKind), {
     cell: (row) => ({ text: row.clause ?? "", raw: row.clause }),
   }),
-  limit: column("Limit", textKind, { cell: (row) => ({ text: row.limit }) }),
+  limit: column("Limit", textKind),
   source: textKind,
 });
 
@@ -78,7 +75,7 @@ function rulesBlocks(code: string): readonly Block[] {
 
 const ENTRY = object<AnyEntry, unknown>()({
   code: textKind,
-  level: level,
+  level,
   ...counting,
   title: textKind,
   why: textKind,
@@ -91,9 +88,7 @@ const ENTRY = object<AnyEntry, unknown>()({
   rules: kept(listKind(RULES), ({ code }) => limitSourcesOf(code)),
 });
 
-const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>()({
-  codes: listKind(CODES),
-});
+const ALL = object<{ readonly codes: readonly AnyEntry[] }, unknown>()({ codes: listKind(CODES) });
 
 /** `data` of `explain`: one code, or all. */
 export const EXPLAIN_DATA = eitherKind(

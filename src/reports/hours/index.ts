@@ -27,7 +27,7 @@ import {
   WHEEL,
 } from "./rows.ts";
 
-const placesOf = (day: Day): readonly Id[] => day.people.flatMap(({ sleeps, slept }) => [sleeps ?? slept ?? []].flat());
+const placesOf = (day: Day): readonly Id[] => day.people.flatMap((person) => bedOf(person) ?? []);
 
 function rowsOf(day: Day, result: HoursResult, say: Wording, person: Id | null): readonly HoursRow[] {
   return [...result.people].flatMap(([id, { hours, fitness, since }]): readonly HoursRow[] => {

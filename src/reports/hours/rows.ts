@@ -1,5 +1,5 @@
 /** What `hours` says of each person: law and house rules first, fitness apart from them; every key with its column. */
-import type { Fitness, WheelSpell } from "../../hours/fitness/fitness.ts";
+import type { Fitness } from "../../hours/fitness/fitness.ts";
 import { type Breach, breachesOf, type LimitState, type PersonHours } from "../../hours/index.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
@@ -12,6 +12,7 @@ import {
   type Kind,
   keyKind,
   listKind,
+  type Moment,
   minutesKind,
   moment,
   numberKind,
@@ -39,18 +40,7 @@ export interface HoursRow {
 export const shownBreaches = ({ hours, since }: HoursRow): readonly Breach[] =>
   breachesOf(hours).filter(({ to }) => since === null || to > since);
 
-interface LimitRow {
-  readonly row: HoursRow;
-  readonly state: LimitState;
-  readonly first: boolean;
-  /** It runs out before the others. */
-  readonly isFirst: boolean;
-}
-
-interface BreachRow {
-  readonly row: HoursRow;
-  readonly breach: Breach;
-}
+type LimitRow = ReturnType<typeof shownLimits>[number];
 
 const isOf = (breach: Breach, { limit }: LimitState): boolean => breach.limit.id === limit.id;
 
@@ -72,9 +62,7 @@ function breakAt(row: HoursRow, law: boolean, at: Instant | null): string | null
 }
 
 /** Whom a break stops at the time printed, by law and by the house, with the rule's name. */
-export function breakStops(
-  rows: readonly HoursRow[],
-): readonly { readonly law: boolean; readonly rule: string; readonly names: readonly string[] }[] {
+export function breakStops(rows: readonly HoursRow[]) {
   return [true, false].flatMap((law) => {
     const stopped = rows.flatMap((row) => {
       const rule = breakAt(row, law, law ? row.hours.drivingMustStopAt : row.hours.houseDrivingStopsAt);
@@ -120,8 +108,6 @@ function leftText({ limit, extensionsLeft }: LimitState): string {
   return ` · ${what}: ${extensionsLeft} left`;
 }
 
-const atLeast = (state: LimitState, text: string): string => (state.atLeast === true ? `at least ${text}` : text);
-
 /** Every limit that binds someone, with what is used and left of it. */
 export const LIMITS = columns<LimitRow>()({
   who: shown("Who", ({ row, first }) => nameCell(row, first)),
@@ -132,7 +118,7 @@ export const LIMITS = columns<LimitRow>()({
   usedMinutes: column("Used", orNull(minutesKind), ({ state }) => state.usedMinutes, {
     cell({ state }) {
       const cell = lengthCell(state.usedMinutes);
-      return { ...cell, text: atLeast(state, cell.text) };
+      return state.atLeast === true ? { ...cell, text: `at least ${cell.text}` } : cell;
     },
   }),
   leftMinutes: column("Left", orNull(minutesKind), ({ state }) => state.leftMinutes, {
@@ -158,7 +144,7 @@ export const LIMITS = columns<LimitRow>()({
 });
 
 /** The limits of law, or of the house, that a person is shown: no limits at the wheel for someone who takes none. */
-export function shownLimits(row: HoursRow, law: boolean): readonly LimitRow[] {
+export function shownLimits(row: HoursRow, law: boolean) {
   const { verdicts, drivingMinutes } = row.hours;
   const atWheel = (verdict: (typeof verdicts)[number]): boolean =>
     verdict.rules.legallyBinding && verdict.limits.some(({ limit }) => limit.forbids === "driving");
@@ -171,11 +157,12 @@ export function shownLimits(row: HoursRow, law: boolean): readonly LimitRow[] {
     runsOutAt === null || leftMinutes === 0 ? [] : [runsOutAt],
   );
   const soonest = Math.min(...running);
+  // The first runs out before the others.
   return states.map((state, index) => ({ row, state, first: index === 0, isFirst: state.runsOutAt === soonest }));
 }
 
 /** Everything that breaks a rule, as stretches of time. */
-export const BREACHES = columns<BreachRow>()({
+export const BREACHES = columns<ReturnType<typeof breachRows>[number]>()({
   who: shown("Who", ({ row }) => nameCell(row)),
   limit: column("Limit", textKind, ({ breach }) => breach.limit.id, {
     cell: ({ breach: { limit } }) => ({ text: limit.title, raw: limit.id }),
@@ -187,8 +174,7 @@ export const BREACHES = columns<BreachRow>()({
 });
 
 /** The breaches of a person, a row each. */
-export const breachRows = (row: HoursRow): readonly BreachRow[] =>
-  shownBreaches(row).map((breach) => ({ row, breach }));
+export const breachRows = (row: HoursRow) => shownBreaches(row).map((breach) => ({ row, breach }));
 
 /** The rest that runs, else the one before the shift, and what the rules ask for. */
 function restCell(row: HoursRow): Cell {
@@ -199,6 +185,12 @@ function restCell(row: HoursRow): Cell {
   const text = `${restAtLeast ? "at least " : ""}${lengthText(rest)} / ${lengthText(needed)}`;
   return { text, raw: rest, tone: broken ? "bad" : "plain" };
 }
+
+type Answer = `earliest${"NextCall" | "NextDrive" | "DriveFromBerth"}` | "drivingMustStopAt" | "houseDrivingStopsAt";
+const atBed =
+  (answer: Answer) =>
+  ({ hours, bed }: HoursRow): Moment | null =>
+    moment(hours[answer], bed);
 
 /** The four answers that a driver asks for first, then the rest. */
 export const HOURS_PEOPLE = columns<HoursRow>()({
@@ -218,38 +210,19 @@ export const HOURS_PEOPLE = columns<HoursRow>()({
     row.hours.verdicts.flatMap(({ limits }) => limits.map((state) => ({ row, state, first: false, isFirst: false }))),
   ),
   breaches: kept(listKind(BREACHES), breachRows),
-  drivingMustStopAt: column(
-    "Law: drive until",
-    orNull(instantKind),
-    ({ hours, bed }) => moment(hours.drivingMustStopAt, bed),
-    {
-      cell({ hours, bed }, { clocks }) {
-        const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
-        const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
-        if (!drives) return { text: "does not drive", raw: null, tone: "muted" };
-        if (!bound) return { text: "no law binds", raw: null, tone: "muted" };
-        return clocks.weekday(hours.drivingMustStopAt, bed);
-      },
+  drivingMustStopAt: column("Law: drive until", orNull(instantKind), atBed("drivingMustStopAt"), {
+    cell({ hours, bed }, { clocks }) {
+      const drives = hours.houseDrivingStopsAt !== null || hours.drivingMustStopAt !== null;
+      const bound = hours.verdicts.some(({ rules }) => rules.legallyBinding);
+      if (!drives) return { text: "does not drive", raw: null, tone: "muted" };
+      if (!bound) return { text: "no law binds", raw: null, tone: "muted" };
+      return clocks.weekday(hours.drivingMustStopAt, bed);
     },
-  ),
-  houseDrivingStopsAt: column("House: until", orNull(weekdayKind), ({ hours, bed }) =>
-    moment(hours.houseDrivingStopsAt, bed),
-  ),
-  earliestNextCall: column("Call again from", orNull(weekdayKind), ({ hours, bed }) =>
-    moment(hours.earliestNextCall, bed),
-  ),
-  earliestNextDrive: column(
-    "Next drive",
-    orNull(weekdayKind),
-    ({ hours, bed }) => moment(hours.earliestNextDrive, bed),
-    { spare: 1 },
-  ),
-  earliestDriveFromBerth: column(
-    "From the berth",
-    orNull(weekdayKind),
-    ({ hours, bed }) => moment(hours.earliestDriveFromBerth, bed),
-    { spare: 1 },
-  ),
+  }),
+  houseDrivingStopsAt: column("House: until", orNull(weekdayKind), atBed("houseDrivingStopsAt")),
+  earliestNextCall: column("Call again from", orNull(weekdayKind), atBed("earliestNextCall")),
+  earliestNextDrive: column("Next drive", orNull(weekdayKind), atBed("earliestNextDrive"), { spare: 1 }),
+  earliestDriveFromBerth: column("From the berth", orNull(weekdayKind), atBed("earliestDriveFromBerth"), { spare: 1 }),
 });
 
 /** The index has no more digits than its parameters. */
@@ -259,15 +232,8 @@ const index: Kind<number, unknown> = {
   cell: (value) => numberCell(value, 1),
 };
 
-interface Spell {
-  readonly row: HoursRow;
-  readonly fitness: Fitness;
-  readonly spell: WheelSpell;
-  readonly first: boolean;
-}
-
 /** Sleep and hours awake of whoever drives; a view of its own, besides law. */
-export const WHEEL = columns<Spell>()({
+export const WHEEL = columns<ReturnType<typeof spellsOf>[number]>()({
   who: shown("Who", ({ row, first }) => nameCell(row, first)),
   sleepMinutes: column("Sleep in 24 h", orNull(minutesKind), ({ spell }) => spell.sleepMinutes, {
     cell: ({ fitness: { stated }, spell: { sleepMinutes: sleep } }) =>
@@ -287,19 +253,13 @@ export const WHEEL = columns<Spell>()({
 });
 
 /** A person's stretches at the wheel. */
-export const spellsOf = (row: HoursRow): readonly Spell[] => {
+export const spellsOf = (row: HoursRow) => {
   const { fitness } = row;
-  if (fitness === null) return [];
-  return fitness.wheel.map((spell, at) => ({ row, fitness, spell, first: at === 0 }));
+  return fitness === null ? [] : fitness.wheel.map((spell, at) => ({ row, fitness, spell, first: at === 0 }));
 };
 
 /** So many hours lie between two values of the curve that are shown. */
 const CURVE_STEP = 4;
-
-interface Rested {
-  readonly row: HoursRow;
-  readonly fitness: Fitness;
-}
 
 const point = object<{ readonly at: Instant; readonly index: number; readonly place: Id | null }>()({
   at: kept(instantKind, ({ at, place }) => ({ at, place })),
@@ -307,7 +267,7 @@ const point = object<{ readonly at: Instant; readonly index: number; readonly pl
 });
 
 /** A row for each person with something known of their sleep. */
-export const FITNESS = columns<Rested>()({
+export const FITNESS = columns<ReturnType<typeof restedOf>[number]>()({
   id: kept(keyKind, ({ row }) => row.hours.id),
   who: shown("Who", ({ row }) => nameCell(row)),
   sleepMinutes: kept(orNull(wholeKind), ({ fitness }) => fitness.sleepMinutes),
@@ -330,7 +290,7 @@ export const FITNESS = columns<Rested>()({
 });
 
 /** The people with something known of their sleep. */
-export const restedOf = (rows: readonly HoursRow[]): readonly Rested[] =>
+export const restedOf = (rows: readonly HoursRow[]) =>
   rows.flatMap((row) => (row.fitness === null ? [] : [{ row, fitness: row.fitness }]));
 
 /** `data` of `hours`. */

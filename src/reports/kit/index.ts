@@ -1,12 +1,12 @@
 /** `kit`: what is missing and until when it can be moved, tonight's loading by vehicle, what is where and what changes vehicles. */
 
 import type { Day } from "../../day/day.ts";
-import type { ItemStay, KitMove, KitResult, Loading, MissingItem, TooFew, Track } from "../../kit/index.ts";
+import type { ItemStay, KitMove, KitResult, Loading, MissingItem, TooFew } from "../../kit/index.ts";
 import { type KitItem, kitItems } from "../../kit/items.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { DASH, type Names, named, numberCell } from "../shared/cells.ts";
+import { DASH, loadingText, type Names, named, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
@@ -32,16 +32,6 @@ interface View extends DayView {
   readonly rows: Rows;
 }
 
-/** What is shown: all, or what concerns one person. */
-interface Rows {
-  readonly items: readonly KitItem[];
-  readonly missing: readonly MissingItem[];
-  readonly tooFew: readonly TooFew[];
-  readonly loading: readonly Loading[];
-  readonly moves: readonly KitMove[];
-  readonly track: Track | null;
-}
-
 /** The report of one day's gear; of one person what rides in their vehicles, what they move, what lacks where they work. */
 function kitReport(input: TopicInput<KitResult>): ReportParts {
   const { day, say, result, person } = input;
@@ -49,14 +39,12 @@ function kitReport(input: TopicInput<KitResult>): ReportParts {
   const view: View = { ...dayView(input), rows };
   const missing = MISSING.table(view, rows.missing, {
     title: "Missing",
-
     empty: rows.tooFew.length === 0 ? "Nothing is missing." : "All that there is, is where it is needed.",
   });
   const few = TOO_FEW.table(view, rows.tooFew, { title: "Too few", empty: "" });
   const moves = MOVES.table(view, rows.moves, { title: "Moves", empty: "Nothing changes vehicles." });
   const pieces = PIECES.table(view, rows.items, {
     title: person === null ? "Where everything is" : `What rides with ${say.name(person)}`,
-
     empty: person === null ? "The plan lists no gear." : "None of the plan's gear.",
   });
   return {
@@ -72,7 +60,10 @@ function kitReport(input: TopicInput<KitResult>): ReportParts {
   };
 }
 
-function rowsFor(day: Day, { track, missing, tooFew, loading }: KitResult, person: Id | null): Rows {
+type Rows = ReturnType<typeof rowsFor>;
+
+/** What is shown: all, or what concerns one person. */
+function rowsFor(day: Day, { track, missing, tooFew, loading }: KitResult, person: Id | null) {
   const items = kitItems(day.plan);
   const moves = track?.moves ?? [];
   if (person === null) return { items, missing, tooFew, loading, moves, track };
@@ -130,15 +121,11 @@ const TOO_FEW = columns<TooFew>()({
 
 function loadingBlocks({ say, clocks }: View, { vehicle, place, rolls, items }: Loading): readonly Block[] {
   const heading = `Load tonight: ${say.name(vehicle)} at ${say.name(place)}, rolls ${clocks.local(rolls, place).text}`;
-  const itemCell = ({ id, count, from }: Loading["items"][number]): Cell => {
-    const many = count === 1 ? "" : ` × ${count}`;
-    return { text: `${say.name(id)}${many}${from === null ? "" : `, from ${say.name(from)}`}` };
-  };
   return [
     { kind: "heading", text: heading },
     items.length === 0
       ? line("Nothing of the plan's gear.", "muted")
-      : { kind: "list", items: items.map(itemCell), tick: true },
+      : { kind: "list", items: items.map((item) => ({ text: loadingText(say, item) })), tick: true },
   ];
 }
 

@@ -3,6 +3,7 @@
 import type { ActivityTimes } from "../../day/day.ts";
 import { figureText } from "../../findings/figures.ts";
 import { names, type Wording } from "../../findings/finding.ts";
+import type { Loading } from "../../kit/index.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import type { Cell, Column, Tone } from "./view.ts";
@@ -40,6 +41,10 @@ export const crewText = (say: Names, ids: readonly Id[], crew: number): string =
 /** People as `crewText` has them, with their ids for programs. */
 export const crewCell = (say: Names, ids: readonly Id[], crew: number): Cell =>
   ids.length === 0 ? DASH : { text: crewText(say, ids, crew), raw: ids.join(" ") };
+
+/** `brick × 5, from lodge`: what goes in, how many, and from where. */
+export const loadingText = (say: Names, { id, count, from }: Loading["items"][number]): string =>
+  `${say.name(id)}${count === 1 ? "" : ` × ${count}`}${from === null ? "" : `, from ${say.name(from)}`}`;
 
 interface Whom {
   readonly who: readonly Id[];

@@ -21,7 +21,7 @@ import type { Block, Cell, Chart, Json, Table } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { keyMoments } from "./head.ts";
 import type { SheetInput } from "./input.ts";
-import type { Section, SheetEvent } from "./view.ts";
+import type { Section, Sheet, SheetEvent } from "./view.ts";
 import { concerns } from "./words.ts";
 
 const cellJson = (cell: Cell): Json => (cell.raw === undefined ? cell.text : cell.raw);
@@ -108,11 +108,6 @@ function valueJson(input: SheetInput, value: Value | null): Json {
   return value.kind === "names" ? [...value.ids] : value.text;
 }
 
-interface SheetRows {
-  readonly sections: readonly Section[];
-  readonly events: readonly SheetEvent[];
-}
-
 /** The guard at a gate needs arrivals and departures and nothing else. */
 const isGate = ({ focus }: SheetInput): boolean => focus?.kind === "place";
 
@@ -123,7 +118,7 @@ const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: In
 };
 
 /** `data` of `sheet`: keys in the order of the sheet. */
-export const SHEET_DATA = object<SheetRows, SheetInput>()({
+export const SHEET_DATA = object<Pick<Sheet, "sections" | "events">, SheetInput>()({
   revision: kept(orNull(wholeKind), (_, { day }) => day.plan.revision),
   person: kept(orNull(keyKind), (_, { person }) => person),
   redacted: kept(flagKind, (_, { redact }) => redact),

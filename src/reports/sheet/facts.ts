@@ -10,6 +10,7 @@ import type { Crossing } from "../../sky/almanac.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant, resolveLocal } from "../../time/index.ts";
 import { moveWords } from "../power/hands.ts";
+import { loadingText } from "../shared/cells.ts";
 import type { Judged } from "../shared/judged.ts";
 import { wordingOf, zoneOfPlace } from "../shared/wording.ts";
 import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
@@ -17,13 +18,9 @@ import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
 const NOON = 12 * 60;
 
 /** The results that a sheet reads; a topic that has not judged is not there. */
-interface SheetResults {
-  readonly sky?: SkyResult;
-  readonly power?: PowerResult;
-  readonly kit?: KitResult;
-}
-
-type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & { readonly results: SheetResults };
+type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & {
+  readonly results: Pick<Judged["results"], "sky" | "power" | "kit">;
+};
 
 /** The facts behind the sections of a sheet. */
 export function sheetFacts(
@@ -58,10 +55,7 @@ const batteryFacts = (day: Day, result: PowerResult, say: Wording): readonly Bat
 const gearFacts = ({ loading }: KitResult, say: Wording): readonly GearFact[] =>
   loading.map(({ vehicle, items }) => ({
     vehicle,
-    items: items.map(({ id, count, from }) => {
-      const many = count === 1 ? "" : ` × ${count}`;
-      return `${say.name(id)}${many}${from === null ? "" : `, from ${say.name(from)}`}`;
-    }),
+    items: items.map((item) => loadingText(say, item)),
   }));
 
 /** The sun at each place with a hit, in the order of the hits; a place without coordinates has none. */

@@ -28,14 +28,8 @@ interface KeyMoment {
   readonly what: string | null;
 }
 
-interface Moments {
-  readonly firstCall: KeyMoment | null;
-  readonly firstHit: KeyMoment | null;
-  readonly lastRelease: KeyMoment | null;
-}
-
 /** First call, first hit and last release of whom the sheet is for, each with its local time in words. */
-export function keyMoments(input: SheetInput): Moments {
+export function keyMoments(input: SheetInput) {
   const duties = input.day.people.filter((one) => concerns(input, [one.id])).flatMap((one) => one.duties);
   const firstDuty = [...duties].sort((a, b) => a.call - b.call)[0];
   const lastDuty = [...duties].sort((a, b) => b.release - a.release)[0];
@@ -63,8 +57,16 @@ export function figures(input: SheetInput): readonly Figure[] {
   ];
 }
 
+const figure = (
+  label: string,
+  main: string,
+  side: string | null = null,
+  what: string | null = null,
+  iso: string | null = null,
+): Figure => ({ label, main, side, what, iso });
+
 function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null): Figure {
-  if (moment === null) return { label, main: "none", side: null, what: null, iso: null };
+  if (moment === null) return figure(label, "none");
   const { at, place, what } = moment;
   const zone = zoneOfPlace(input.day.plan, place);
   const clock = input.clocks.name(zone);
@@ -72,24 +74,18 @@ function momentFigure(input: SheetInput, label: string, moment: KeyMoment | null
     input.clocks.text(at, zone) === input.clocks.text(at, input.desk)
       ? clock
       : `${clock} (${input.clocks.text(at, input.desk)} ${input.clocks.name(input.desk)})`;
-  return {
-    label,
-    main: input.clocks.text(at, zone),
-    side: desk,
-    what,
-    iso: isoLocal(at, zone),
-  };
+  return figure(label, input.clocks.text(at, zone), desk, what, isoLocal(at, zone));
 }
 
 function daylight(input: SheetInput): Figure {
   const sun = firstSun(input);
   const label = "Daylight";
-  if (sun === null) return { label, main: "not known", side: null, what: null, iso: null };
+  if (sun === null) return figure(label, "not known");
   const at = (moment: Instant | null): string =>
     moment === null ? "none" : input.clocks.local(moment, sun.place).text;
   const twilight = `light ${at(sun.civilDawn)} to ${at(sun.civilDusk)}`;
   const main = sun.word ?? `${at(sun.rise)}–${at(sun.set)}`;
-  return { label, main, side: twilight, what: name(input, sun.place), iso: null };
+  return figure(label, main, twilight, name(input, sun.place));
 }
 
 /** When, where and in what: what one person asks first, as one sentence. */
@@ -109,11 +105,11 @@ function feelsLike(input: SheetInput): Figure {
   });
   const extreme = (own: number): number => Math.abs(own - COMFORT);
   const [worst] = rows.sort((a, b) => extreme(b.celsius) - extreme(a.celsius));
-  if (worst === undefined) return { label, main: "not stated", side: null, what: null, iso: null };
+  if (worst === undefined) return figure(label, "not stated");
   const { celsius, row, by } = worst;
   const air = by === "" || row.celsius === null ? "" : `, air ${figureText(row.celsius)} °C${by}`;
   const side = `${figureText(fahrenheit(celsius))} °F${air}`;
-  return { label, main: `${figureText(celsius)} °C`, side, what: null, iso: null };
+  return figure(label, `${figureText(celsius)} °C`, side);
 }
 
 /** Degrees from which cold and heat are counted, °C. */
@@ -229,7 +225,7 @@ const ROADS: Readonly<Record<NonNullable<Weather["road"]>, string>> = {
 /** `−14 °C (7 °F), wind 30 km/h (19 mph), snow on the roads`. */
 export function weatherText(row: Weather): string {
   const parts: string[] = [];
-  if (row.celsius !== null) parts.push(`${figureText(row.celsius)} °C (${figureText((row.celsius * 9) / 5 + 32)} °F)`);
+  if (row.celsius !== null) parts.push(`${figureText(row.celsius)} °C (${figureText(fahrenheit(row.celsius))} °F)`);
   if (row.windKmh !== null) parts.push(`wind ${speed(row.windKmh)}`);
   if (row.gustKmh !== null) parts.push(`gusts ${speed(row.gustKmh)}`);
   if (row.cloud !== null) parts.push(row.cloud === "clear" ? "clear sky" : `${row.cloud} cloud`);

@@ -1,6 +1,5 @@
 /** The part of a sheet that is about what goes on air, the work between, meals, and when to decide for the fallback. */
 import type { ActivityTimes } from "../../day/day.ts";
-import type { Hit, Task } from "../../plan/plan.ts";
 import { lengthCell, textCell, whereCell } from "../shared/cells.ts";
 import { columns, shown } from "../shared/columns.ts";
 import { moment } from "../shared/kinds.ts";
@@ -10,25 +9,20 @@ import type { Section } from "./view.ts";
 import { attends, concerns, folk, freeText, kindWord, markedColumns, name, people, plainTime, thing } from "./words.ts";
 
 const isMeal = (one: ActivityTimes): boolean => one.activity.kind === "meal";
-const isHit = (one: ActivityTimes): boolean => one.activity.kind === "hit";
 
 /** Hits in time order, then the work between them. */
 export function hitsSection(input: SheetInput): Section {
   const mine = input.day.activities.filter((one) => attends(input, one));
-  const hits = mine.filter(isHit);
-  const work = mine.filter((one) => !isHit(one) && !isMeal(one));
-  const onAir = HITS.table(input, hitRows(hits), { title: null, empty: "No hits." });
-  const between = WORK.table(input, workRows(work), { title: "Between hits", empty: "Nothing between hits." });
+  const work = workRows(mine.filter((one) => !isMeal(one)));
+  const onAir = HITS.table(input, hitRows(mine), { title: null, empty: "No hits." });
+  const between = WORK.table(input, work, { title: "Between hits", empty: "Nothing between hits." });
   return { id: "hits", title: "Hits", blocks: work.length === 0 ? [onAir] : [onAir, between] };
 }
 
-/** What goes on air, and its times. */
-interface HitRow {
-  readonly times: ActivityTimes;
-  readonly hit: Hit;
-}
+type HitRow = ReturnType<typeof hitRows>[number];
 
-const hitRows = (hits: readonly ActivityTimes[]): readonly HitRow[] =>
+/** What goes on air, and its times. */
+const hitRows = (hits: readonly ActivityTimes[]) =>
   hits.flatMap((times) => (times.activity.kind === "hit" ? [{ times, hit: times.activity }] : []));
 
 const onHit = markedColumns<HitRow>(({ hit }) => hit.id);
@@ -48,13 +42,10 @@ const HITS = columns<HitRow, SheetInput>()({
   }),
 });
 
-/** Work between hits, and its times. */
-interface WorkRow {
-  readonly times: ActivityTimes;
-  readonly task: Task;
-}
+type WorkRow = ReturnType<typeof workRows>[number];
 
-const workRows = (work: readonly ActivityTimes[]): readonly WorkRow[] =>
+/** Work between hits, and its times. */
+const workRows = (work: readonly ActivityTimes[]) =>
   work.flatMap((times) => (times.activity.kind === "hit" ? [] : [{ times, task: times.activity }]));
 
 const onTask = markedColumns<WorkRow>(({ task }) => task.id);
@@ -78,7 +69,7 @@ export function mealsSection(input: SheetInput): Section | null {
     input,
     { id: "meals", title: "Meals" },
     meals.flatMap((one) =>
-      one.start === null ? [] : [{ at: one.start, place: one.place, text: `${mealText(input, one)}` }],
+      one.start === null ? [] : [{ at: one.start, place: one.place, text: mealText(input, one) }],
     ),
   );
 }

@@ -1,26 +1,16 @@
 /** What `signal` says of looks, hits, booked windows, feeds and lines: every key with its column. */
-import type { ActivityTimes, Day } from "../../day/day.ts";
+import type { Day } from "../../day/day.ts";
 import { feedMinutes } from "../../day/feed.ts";
-import type { Id, Line, SignalPath, Task } from "../../plan/plan.ts";
+import type { Id, Line } from "../../plan/plan.ts";
 import { magnetic } from "../../signal/dish/look.ts";
 import type { SunOutage } from "../../signal/dish/outage.ts";
 import { windowFor } from "../../signal/dish/windows.ts";
 import type { HitSignal, PlaceLook, SignalResult } from "../../signal/index.ts";
 import { linesOf, onCamera, satellitePhone } from "../../signal/lines.ts";
 import { type PathUse, usesOf } from "../../signal/use.ts";
-import { dateText, type Instant, instant as instantOf } from "../../time/index.ts";
+import { dateText, type Instant, type Interval, instant as instantOf } from "../../time/index.ts";
 import { angle } from "../light/rows.ts";
-import {
-  crewCell,
-  DASH,
-  flagCell,
-  lengthCell,
-  meant,
-  named,
-  placeCell,
-  statedCell,
-  textCell,
-} from "../shared/cells.ts";
+import { crewCell, DASH, flagCell, lengthCell, meant, named, placeCell, statedCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
@@ -41,50 +31,26 @@ import {
 import type { Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 
-/** The signal of a hit. */
-export interface SignalHit {
-  readonly times: ActivityTimes;
-  readonly signal: HitSignal;
-  /** What a booked window must hold; null where the hit is on no satellite or has no time. */
-  readonly need: { readonly from: Instant; readonly to: Instant } | null;
-  /** When the dish is up, from the stop of its vehicle; null where there is none. */
-  readonly dishUp: Instant | null;
-}
-
-/** A feed and whether its path carries it in time. */
-export interface FeedRow {
-  readonly times: ActivityTimes;
-  readonly feed: Task;
-  readonly path: SignalPath | null;
-  readonly needsMinutes: number | null;
-}
-
 /** The rows of `signal`. */
 export interface SignalRows {
   readonly looks: readonly PlaceLook[];
-  readonly hits: readonly SignalHit[];
-  readonly feeds: readonly FeedRow[];
+  readonly hits: readonly ReturnType<typeof signalHits>[number][];
+  readonly feeds: readonly ReturnType<typeof feedRows>[number][];
 }
 
 /** Every hit with what it needs of a window. */
-export function signalHits(day: Day, result: SignalResult): readonly SignalHit[] {
+export function signalHits(day: Day, result: SignalResult) {
   const uses = usesOf(day);
   return result.hits.flatMap((signal) => {
     const times = day.activities.find((own) => own.id === signal.id);
     if (times === undefined) return [];
     const use = uses.find((own) => own.activity.id === signal.id && own.path.kind === "satellite");
-    return [
-      {
-        times,
-        signal,
-        need: use === undefined ? null : needOf(day, use),
-        dishUp: use === undefined ? null : dishUpOf(day, use),
-      },
-    ];
+    // What a booked window must hold, and when the dish is up; null where the hit is on no satellite or has no time.
+    return [{ times, signal, need: use ? needOf(day, use) : null, dishUp: use ? dishUpOf(day, use) : null }];
   });
 }
 
-function needOf(day: Day, use: PathUse): SignalHit["need"] {
+function needOf(day: Day, use: PathUse): Interval | null {
   const [first] = windowFor(day, use).need;
   return first === undefined || use.onAir === null ? null : { from: first.from, to: use.onAir.to };
 }
@@ -96,7 +62,7 @@ function dishUpOf(day: Day, { times, path }: PathUse): Instant | null {
 }
 
 /** Every feed with the time its size needs. */
-export function feedRows(day: Day): readonly FeedRow[] {
+export function feedRows(day: Day) {
   return day.activities.flatMap((times) => {
     const { activity } = times;
     if (activity.kind !== "feed") return [];
@@ -125,7 +91,7 @@ const earLine = object<{ readonly who: Id; readonly lines: readonly Id[] }, unkn
 });
 
 /** A row for each hit. */
-export const SIGNAL_HITS = columns<SignalHit, DayView>()({
+export const SIGNAL_HITS = columns<SignalRows["hits"][number], DayView>()({
   id: kept(keyKind, ({ signal }) => signal.id),
   hit: shown("Hit", ({ signal }) => ({ text: signal.id })),
   start: clockColumn("On air", ({ times }) => moment(times.start, times.place)),
@@ -170,12 +136,7 @@ export const CABLES = columns<{ readonly id: Id; readonly cable: NonNullable<Hit
   reachMeters: shown("Reach", ({ cable: own }) => statedCell(own.reachMeters, " m"), { figure: true }),
 });
 
-interface PlaceOutage {
-  readonly place: Id;
-  readonly outage: SunOutage;
-}
-
-const outage = object<PlaceOutage, DayView>()({
+const outage = object<ReturnType<typeof outagesAt>[number], DayView>()({
   date: kept(textKind, ({ place, outage: { peak } }, { day }) =>
     dateText(instantOf(Math.round(peak)), zoneOfPlace(day.plan, place)),
   ),
@@ -185,8 +146,7 @@ const outage = object<PlaceOutage, DayView>()({
   closestDegrees: kept(angle(1), ({ outage: { closest } }) => closest),
 });
 
-const outagesAt = (place: Id, outages: readonly SunOutage[]): readonly PlaceOutage[] =>
-  outages.map((one) => ({ place, outage: one }));
+const outagesAt = (place: Id, outages: readonly SunOutage[]) => outages.map((one) => ({ place, outage: one }));
 
 function clearWord({ look, clear, obstacle }: PlaceLook): Cell {
   if (look === null) return { text: "not known", raw: null, tone: "warn" };
@@ -215,31 +175,22 @@ export const DISH_LOOKS = columns<PlaceLook, DayView>()({
   blockedBelowDegrees: kept(orNull(numberKind), ({ obstacle }) => obstacle?.below ?? null),
 });
 
-interface BookedWindow {
-  readonly path: SignalPath;
-  readonly from: Instant;
-  readonly to: Instant;
-}
-
 /** A row for each booked window. */
-export const WINDOWS = columns<BookedWindow, DayView>()({
+export const WINDOWS = columns<ReturnType<typeof windowsOf>[number], DayView>()({
   path: column("Path", keyKind, ({ path }) => path.id),
   from: clockColumn("Opens", ({ from }) => ({ at: from, place: null }), { kind: instantKind }),
   to: clockColumn("Closes", ({ to }) => ({ at: to, place: null }), { kind: instantKind }),
   booking: column("Booking", secretKind, ({ path }) => path.booking),
-  polarisation: column("Polarisation", orNull(textKind), ({ path }) => path.polarisation, {
-    cell: ({ path }) => textCell(path.polarisation),
-    spare: 1,
-  }),
+  polarisation: column("Polarisation", orNull(textKind), ({ path }) => path.polarisation, { spare: 1 }),
   phone: column("Telephone", secretKind, ({ path }) => path.phone),
 });
 
 /** The booked windows of a day. */
-export const windowsOf = (day: Day): readonly BookedWindow[] =>
+export const windowsOf = (day: Day) =>
   [...day.plan.paths.values()].flatMap((path) => path.windows.map(({ from, to }) => ({ path, from, to })));
 
 /** A row for each feed. */
-export const FEEDS = columns<FeedRow, Words>()({
+export const FEEDS = columns<SignalRows["feeds"][number], Words>()({
   id: kept(keyKind, ({ feed }) => feed.id),
   feed: shown("Feed", ({ feed }) => ({ text: feed.id })),
   path: column("Path", orNull(keyKind), ({ path }) => path?.id ?? null),

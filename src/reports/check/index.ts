@@ -7,7 +7,7 @@ import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/codes.ts";
 import { repairCommandText } from "../../repair/writing.ts";
 import { line } from "../shared/blocks.ts";
-import { kept, object } from "../shared/columns.ts";
+import { object } from "../shared/columns.ts";
 import { findingView, redacting } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { TOPICS } from "../shared/judged.ts";
@@ -35,12 +35,7 @@ interface CheckInput {
   readonly file?: string | null;
 }
 
-interface Counts {
-  readonly errors: number;
-  readonly warnings: number;
-  readonly notes: number;
-  readonly accepted: number;
-}
+type Counts = Readonly<Record<"errors" | "warnings" | "notes" | "accepted", number>>;
 
 /** The report of one plan; `data` repeats the counts and what was not judged. */
 export function checkReport(input: CheckInput): ReportParts {
@@ -61,10 +56,7 @@ export function checkReport(input: CheckInput): ReportParts {
   blocks.push(...notJudgedLines(notJudged));
   const deferral = findings.some(isCaution) ? DEFERRAL : null;
   if (deferral !== null) blocks.push(deferralLine());
-  return {
-    blocks,
-    data: CHECK_DATA.json({ counts: countsOf(findings), notJudged, deferral }, null),
-  };
+  return { blocks, data: CHECK_DATA.json({ ...countsOf(findings), notJudged, deferral }, null) };
 }
 
 /** Errors are repaired by default, a warning where its code is named; null where no edit of the plan may help. */
@@ -98,18 +90,17 @@ function summary({ errors, warnings, notes, accepted }: Counts, computed: boolea
   return errors > 0 ? `The day does not stand: ${found}` : `The day stands: ${found}`;
 }
 
-interface CheckAnswer {
-  readonly counts: Counts;
+interface CheckAnswer extends Counts {
   readonly notJudged: readonly string[];
   readonly deferral: string | null;
 }
 
 /** `data` of `check`: the findings are in the envelope, this counts them. */
 const CHECK_DATA = object<CheckAnswer, unknown>()({
-  errors: kept(wholeKind, ({ counts }) => counts.errors),
-  warnings: kept(wholeKind, ({ counts }) => counts.warnings),
-  notes: kept(wholeKind, ({ counts }) => counts.notes),
-  accepted: kept(wholeKind, ({ counts }) => counts.accepted),
+  errors: wholeKind,
+  warnings: wholeKind,
+  notes: wholeKind,
+  accepted: wholeKind,
   notJudged: said(listKind(textKind), "topics that nothing judges yet"),
   deferral: said(orNull(textKind), "who decides, where a caution is among the findings"),
 });

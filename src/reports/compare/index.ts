@@ -1,7 +1,6 @@
 /** `compare`: the plan and its variants side by side, ranked by what they break and lose, with the reason for the first place. */
 
-import type { ComparedMoment, Variant, VariantFigures } from "../../changes/variants.ts";
-import { compareVariants } from "../../changes/variants.ts";
+import { type ComparedMoment, compareVariants, type Variant, type VariantFigures } from "../../changes/variants.ts";
 import { counted } from "../../findings/figures.ts";
 import { line, list } from "../shared/blocks.ts";
 import { DASH, lengthCell, namesCell, numberCell } from "../shared/cells.ts";
@@ -150,18 +149,15 @@ const COST: readonly Row[] = [
 /** Measures down, variants across. */
 function table(view: View, variants: readonly Variant[]): Table {
   const columns = variants.map(({ label }) => ({ label: view.clean(label), align: "left" as const }));
-  const rank: readonly Cell[] = [
-    { text: "Rank", raw: "Rank" },
-    ...variants.map(
-      (one): Cell => (one.rank === null ? DASH : { text: String(one.rank), raw: one.rank, tone: "strong" }),
-    ),
-  ];
+  const ranks = variants.map(
+    ({ rank }): Cell => (rank === null ? DASH : { text: String(rank), raw: rank, tone: "strong" }),
+  );
   return {
     kind: "table",
     title: null,
     columns: [{ label: "", key: "measure", align: "left" }, ...columns],
     rows: [
-      rank,
+      [{ text: "Rank", raw: "Rank" }, ...ranks],
       ...[...MADE, ...chanceRows(variants), ...COST].map(({ label, cell }): readonly Cell[] => [
         { text: label },
         ...variants.map(({ figures }) => (figures === null ? DASH : cell(figures, view))),
@@ -200,12 +196,7 @@ const VARIANT = object<Variant, View>()({
   firstCall: figure(orNull(instantKind), ({ firstCall }) => firstCall),
   lastRelease: figure(orNull(instantKind), ({ lastRelease }) => lastRelease),
   earlierPeople: figure(
-    listKind(
-      object<VariantFigures["earlierPeople"][number], View>()({
-        id: keyKind,
-        minutes: wholeKind,
-      }),
-    ),
+    listKind(object<VariantFigures["earlierPeople"][number], View>()({ id: keyKind, minutes: wholeKind })),
     ({ earlierPeople }) => earlierPeople,
   ),
   leastRestMinutes: figure(orNull(wholeKind), ({ leastRestMinutes }) => leastRestMinutes),

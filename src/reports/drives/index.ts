@@ -110,8 +110,7 @@ function darkLine({ say }: DayView, legs: readonly DriveLeg[]): readonly Block[]
   if (dark.length === 0) return [];
   const drives = [...new Set(dark.map(({ move }) => `${say.name(move.vehicle)} to ${say.name(move.to)}`))].join(", ");
   const longer = Math.round((DARK_FACTOR - 1) * 100);
-  const text = `Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`;
-  return [line(text, "muted")];
+  return [line(`Chances count drives in the dark as ${longer} % longer, planned times do not: ${drives}.`, "muted")];
 }
 
 /** Who is late at the quay is late for good; nothing where no chance is printed. */
@@ -122,9 +121,6 @@ function ferryLine(legs: readonly DriveLeg[]): readonly Block[] {
   return [line(text, "muted")];
 }
 
-/** Whether a leg carries someone. */
-const carries = (move: Move, who: Id): boolean => aboardOf(move).includes(who);
-
 const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
   ...legs.flatMap(({ move }) => [move.from, move.to]),
   ...gaps.map((gap) => gap.place),
@@ -134,8 +130,8 @@ const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
 /** What concerns one person: the legs they ride, the gaps and fuel of those vehicles, the hits they attend, their waits. */
 function rowsFor(input: DrivesInput): DrivesRows {
   const { day, result, person, gaps, relief } = input;
-  const moves = day.moves.filter((move) => person === null || carries(move, person));
-  const legs = moves.map(({ id }) => legOf(input, id)).filter((leg) => leg !== null);
+  const moves = day.moves.filter((move) => person === null || aboardOf(move).includes(person));
+  const legs = moves.map((move) => legOf(input, move));
   if (person === null) {
     const { hits, waits, fuel } = result;
     return { legs, gaps, hits, waits, silences: silences(day), fuel, relief };
@@ -153,12 +149,10 @@ function rowsFor(input: DrivesInput): DrivesRows {
   };
 }
 
-function legOf({ day, result, wanted }: DrivesInput, id: Id): DriveLeg | null {
-  const move = day.moves.find((own) => own.id === id);
-  if (move === undefined) return null;
-  const onward = result.onward.get(id) ?? null;
-  const dark = result.chain.departures.some((departure) => departure.dark && departure.move.id === id);
-  return { move, onward, dark, leaveByChance: wanted === null ? null : leaveBy(result, id, wanted) };
+function legOf({ result, wanted }: DrivesInput, move: Move): DriveLeg {
+  const onward = result.onward.get(move.id) ?? null;
+  const dark = result.chain.departures.some((departure) => departure.dark && departure.move.id === move.id);
+  return { move, onward, dark, leaveByChance: wanted === null ? null : leaveBy(result, move.id, wanted) };
 }
 
 function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number): Instant | null {

@@ -50,18 +50,8 @@ function driveOf(day: Day, move: Move, routed: RoutedAnswers): readonly MapDrive
   const shape = routed.get(legKey(move.from, move.to))?.line ?? null;
   const line = shape === null ? [start, end] : shape.map(([longitude, latitude]) => ({ latitude, longitude }));
   const name = `${day.plan.vehicles.get(move.vehicle)?.name ?? move.vehicle}: ${from?.name ?? move.from} to ${to?.name ?? move.to}`;
-  const isStraight = shape === null;
-  return [
-    {
-      move,
-      name,
-      line,
-      isStraight,
-      note: isStraight ? STRAIGHT : null,
-      leave: isoAt(day.plan, move.leave, move.from),
-      arrive: isoAt(day.plan, move.arrive, move.to),
-    },
-  ];
+  const [leave, arrive] = [isoAt(day.plan, move.leave, move.from), isoAt(day.plan, move.arrive, move.to)];
+  return [{ move, name, line, isStraight: shape === null, note: shape === null ? STRAIGHT : null, leave, arrive }];
 }
 
 /** The map of a day; places no one comes to are left out, and so are those without coordinates, which are named. */

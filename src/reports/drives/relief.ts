@@ -5,7 +5,7 @@ import { counted } from "../../findings/figures.ts";
 import { dotted } from "../../plan/text/pathtext.ts";
 import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import type { Instant } from "../../time/index.ts";
-import { line } from "../shared/blocks.ts";
+import { line, list } from "../shared/blocks.ts";
 import { lengthCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
@@ -27,20 +27,13 @@ import type { Block, Cell } from "../shared/view.ts";
 
 type ReliefLeg = ReliefProposal["legs"][number];
 
-interface Turn {
-  readonly leg: ReliefLeg;
-  readonly stretch: Move["wheel"][number];
-  /** Whether it is the first of its leg. */
-  readonly first: boolean;
-}
-
-const turnsOf = (leg: ReliefLeg): readonly Turn[] =>
-  leg.wheel.map((stretch, index) => ({ leg, stretch, first: index === 0 }));
+/** The turns at the wheel of a leg, each with whether it is the first. */
+const turnsOf = (leg: ReliefLeg) => leg.wheel.map((stretch, index) => ({ leg, stretch, first: index === 0 }));
 
 /** An instant of a leg, on the clock of its origin until one is there. */
 const onLeg = (move: Move, at: Instant): Moment => ({ at, place: at < move.arrive ? move.from : move.to });
 
-const TURNS = columns<Turn>()({
+const TURNS = columns<ReturnType<typeof turnsOf>[number]>()({
   vehicle: shown("Vehicle", ({ leg }, view) => ({ ...idKind.cell(leg.move.vehicle, view), tone: "strong" })),
   from: clockColumn("From", ({ stretch, leg }) => ({ at: stretch.from, place: leg.move.from }), { kind: instantKind }),
   to: column("To", instantKind, ({ stretch, leg }) => onLeg(leg.move, stretch.to)),
@@ -162,17 +155,15 @@ function verdict({ say }: DayView, relief: ReliefProposal): Block {
     "best-found": `${lawMinutes > 0 ? law : house}: ${facts}. ${budget}`,
     impossible: `Impossible without breaking a law: the least is ${say.length(lawMinutes)}, with ${changes(relief.changes)}.`,
   } as const;
-  const tone = lawMinutes > 0 ? "bad" : houseMinutes > 0 ? "warn" : "plain";
-  return { kind: "line", cells: [{ text: texts[status], tone }] };
+  return line(texts[status], lawMinutes > 0 ? "bad" : houseMinutes > 0 ? "warn" : "plain");
 }
 
 function breachList({ say }: DayView, breaches: ReliefProposal["breaches"]): readonly Block[] {
-  if (breaches.length === 0) return [];
   const items = breaches.map(
     ({ who, limit, clause, minutes, law }): Cell => ({
       text: `${say.name(who)}: ${limit}${clause === null ? "" : ` (${clause})`}, ${say.length(minutes)} over`,
       tone: law ? "bad" : "warn",
     }),
   );
-  return [{ kind: "list", items }];
+  return list(items);
 }

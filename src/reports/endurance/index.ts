@@ -1,8 +1,7 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
 
 import { aboardOf, type Day } from "../../day/day.ts";
-import type { Endurance, FirstEnd } from "../../endurance/index.ts";
-import { enduranceOf } from "../../endurance/index.ts";
+import { type Endurance, enduranceOf, type FirstEnd, type PlaceReach } from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
 import { leastOf } from "../../lists.ts";
 import { NO_ANSWERS } from "../../roads/index.ts";
@@ -34,8 +33,10 @@ function firstLine({ say, placeOf }: EnduranceView, { binding }: Endurance): Blo
   if (binding === null) return line("Nothing is driven on this day.", "strong");
   const { kind, vehicle, who, title, until } = binding;
   const because = who === null ? "" : ` (${say.name(who)}: ${title ?? ""})`;
-  const text = `${say.name(vehicle)} can go on until ${say.time(until, placeOf(vehicle))} ${HEAD[kind]}${because}.`;
-  return line(text, "strong");
+  return line(
+    `${say.name(vehicle)} can go on until ${say.time(until, placeOf(vehicle))} ${HEAD[kind]}${because}.`,
+    "strong",
+  );
 }
 
 /** `truck reaches pier and cove and back; inn one way; not harbor`, vehicle by vehicle. */
@@ -43,21 +44,14 @@ function reachLines({ say }: EnduranceView, { reach, vehicles }: Endurance): rea
   return vehicles.flatMap(({ vehicle }): readonly Block[] => {
     const own = reach.filter((one) => one.vehicle === vehicle);
     if (own.length === 0) return [];
-    const named = (rows: typeof own, words: (all: string) => string): readonly string[] =>
-      rows.length === 0 ? [] : [words(rows.map(({ place }) => say.name(place)).join(", "))];
+    const named = (before: string, is: (one: PlaceReach) => boolean, behind = ""): readonly string[] => {
+      const all = own.filter(is).map(({ place }) => say.name(place));
+      return all.length === 0 ? [] : [`${before} ${all.join(", ")}${behind}`];
+    };
     const parts = [
-      ...named(
-        own.filter(({ back }) => back),
-        (all) => `to ${all} and back`,
-      ),
-      ...named(
-        own.filter(({ there, back }) => there && !back),
-        (all) => `one way to ${all}`,
-      ),
-      ...named(
-        own.filter(({ there }) => !there),
-        (all) => `not to ${all}`,
-      ),
+      ...named("to", ({ back }) => back, " and back"),
+      ...named("one way to", ({ there, back }) => there && !back),
+      ...named("not to", ({ there }) => !there),
     ];
     return [line(`${say.name(vehicle)} gets ${parts.join("; ")}.`)];
   });
@@ -107,15 +101,7 @@ function enduranceReport(input: TopicInput<Endurance>): ReportParts {
       ENDURANCE_PEOPLE.table(view, mine.people, { title: "People", empty: "No one has anything to do." }),
       ...filled(packs),
       NEXT.table(view, mine.next, { title: "What must happen next", empty: "Nothing." }),
-      {
-        kind: "line",
-        cells: [
-          {
-            text: unproven ? `${ASSUMED} Orders are the best found; --patience searches longer.` : ASSUMED,
-            tone: "muted",
-          },
-        ],
-      },
+      line(unproven ? `${ASSUMED} Orders are the best found; --patience searches longer.` : ASSUMED, "muted"),
     ],
     data: ENDURANCE_DATA.json(mine, view),
   };

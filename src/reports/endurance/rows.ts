@@ -8,6 +8,7 @@ import type {
   PlaceReach,
   VehicleEndurance,
 } from "../../endurance/index.ts";
+import type { Instant } from "../../time/index.ts";
 import { DASH, numberCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
@@ -19,6 +20,7 @@ import {
   type Kind,
   keyKind,
   listKind,
+  type Moment,
   minutesKind,
   moment,
   numberKind,
@@ -34,6 +36,9 @@ export interface EnduranceView extends DayView {
   readonly placeOf: (id: string) => string | null;
 }
 
+/** A moment of a vehicle or a person, on the clock of where they are. */
+const there = (at: Instant, id: string, view: EnduranceView): Moment => ({ at, place: view.placeOf(id) });
+
 /** A moment that no limit sets: empty for programs, as in JSON. */
 const NO_LIMIT: Cell = { text: "no limit", raw: null };
 
@@ -41,12 +46,11 @@ const NO_LIMIT: Cell = { text: "no limit", raw: null };
 const tenth: Kind<number, unknown> = {
   ...numberKind,
   json: (value) => Math.round(value * 10) / 10,
-  cell: (value) => numberCell(value, 1, ""),
+  cell: (value) => numberCell(value, 1),
 };
 
-/** Where nothing in the law ends it within two days. */
-const unlimited = (own: VehicleEndurance): readonly [Cell, Cell] | null =>
-  own.lawBecause === null ? [NO_LIMIT, DASH] : null;
+/** In place of a moment where nothing ends it within two days. */
+const endless = (is: boolean): readonly [Cell, Cell] | null => (is ? [NO_LIMIT, DASH] : null);
 
 const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>()({
   who: keyKind,
@@ -54,12 +58,9 @@ const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>
   clause: orNull(textKind),
 });
 
-const rolled = object<
-  { readonly vehicle: string; readonly stretch: VehicleEndurance["order"][number] },
-  EnduranceView
->()({
-  from: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
-  to: kept(instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
+const rolled = object<Omit<OrderRow, "asleep">, EnduranceView>()({
+  from: kept(instantKind, ({ vehicle, stretch }, view) => there(stretch.from, vehicle, view)),
+  to: kept(instantKind, ({ vehicle, stretch }, view) => there(stretch.to, vehicle, view)),
   driver: kept(orNull(keyKind), ({ stretch }) => stretch.driver),
 });
 
@@ -67,24 +68,19 @@ const rolled = object<
 export const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
   vehicle: column("Vehicle", idKind, { tone: "strong" }),
   who: column("Aboard", idsKind, { spare: 3 }),
-  breakBy: clockColumn("Break by", (own, view) => ({ at: own.breakBy, place: view.placeOf(own.vehicle) }), {
+  breakBy: clockColumn("Break by", (own, view) => there(own.breakBy, own.vehicle, view), {
     kind: instantKind,
-    instead: (own) => (own.breakBecause === null ? [NO_LIMIT, DASH] : null),
+    instead: (own) => endless(own.breakBecause === null),
     deskSpare: 4,
   }),
   breakBecause: orNull(limit),
-  lawUntil: clockColumn("Law until", (own, view) => ({ at: own.lawUntil, place: view.placeOf(own.vehicle) }), {
+  lawUntil: clockColumn("Law until", (own, view) => there(own.lawUntil, own.vehicle, view), {
     kind: instantKind,
-    instead: unlimited,
+    instead: (own) => endless(own.lawBecause === null),
     deskSpare: 4,
   }),
   lawBecause: orNull(limit),
-  houseUntil: column(
-    "House until",
-    instantKind,
-    (own, view) => ({ at: own.houseUntil, place: view.placeOf(own.vehicle) }),
-    { spare: 1 },
-  ),
+  houseUntil: column("House until", instantKind, (own, view) => there(own.houseUntil, own.vehicle, view), { spare: 1 }),
   houseBecause: orNull(limit),
   fuelKm: column("Fuel above reserve", orNull(tenth), {
     cell: ({ fuelKm, fuelAssumed }) =>
@@ -122,8 +118,8 @@ export interface OrderRow {
 /** A row for each turn at the wheel. */
 export const ORDER = columns<OrderRow, EnduranceView>()({
   vehicle: shown("Vehicle", ({ vehicle }, view) => ({ ...idKind.cell(vehicle, view), tone: "strong" })),
-  from: clockColumn("From", ({ vehicle, stretch }, view) => ({ at: stretch.from, place: view.placeOf(vehicle) })),
-  to: column("To", instantKind, ({ vehicle, stretch }, view) => ({ at: stretch.to, place: view.placeOf(vehicle) })),
+  from: clockColumn("From", ({ vehicle, stretch }, view) => there(stretch.from, vehicle, view)),
+  to: column("To", instantKind, ({ vehicle, stretch }, view) => there(stretch.to, vehicle, view)),
   driver: shown("Driver", ({ stretch }, view) =>
     stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view),
   ),
@@ -140,7 +136,7 @@ export const ENDURANCE_PEOPLE = columns<PersonEndurance, EnduranceView>()({
   awakeAssumed: flagKind,
   mayDriveUntil: clockColumn("May drive until", (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)), {
     kind: orNull(instantKind),
-    instead: (own) => (own.unlimited ? [NO_LIMIT, DASH] : null),
+    instead: (own) => endless(own.unlimited),
   }),
   unlimited: flagKind,
   restsFrom: column("Rests from", orNull(instantKind), (own, view) => moment(own.restsFrom, view.placeOf(own.who)), {
@@ -197,7 +193,7 @@ const binding = object<FirstEnd, EnduranceView>()({
   vehicle: keyKind,
   who: orNull(keyKind),
   limit: orNull(textKind),
-  until: kept(instantKind, (own, view) => ({ at: own.until, place: view.placeOf(own.vehicle) })),
+  until: kept(instantKind, (own, view) => there(own.until, own.vehicle, view)),
 });
 
 /** `data` of `endurance`. */

@@ -12,7 +12,7 @@ import {
 import type { ReplayStep } from "../../power/replay.ts";
 import type { HandTask, PackStep } from "../../power/todo.ts";
 import { cureText } from "../../power/words.ts";
-import { type Instant, instant as instantOf } from "../../time/index.ts";
+import { type Instant, type Interval, instant as instantOf } from "../../time/index.ts";
 import { eitherKind, kept, object } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
@@ -63,8 +63,7 @@ const bayed: Kind<Bayed, PowerView> = {
 
 const vehicleOf = ({ handBays }: DayModel, bay: Id): Id => handBays.find((one) => one.id === bay)?.within ?? bay;
 
-type Touch = DayModel["touches"][number];
-const touch = object<Touch, PowerView>()({
+const touch = object<DayModel["touches"][number], PowerView>()({
   id: textKind,
   at: kept(bayed, (one) => ({ at: one.at, bay: one.where })),
   reach: listKind(textKind),
@@ -116,8 +115,16 @@ const demand = object<DayDemand, PowerView>()({
   watts: kept(mapKind(numberKind), (one) => one.demand.watts),
 });
 
-type Found = NonNullable<ModelPack["found"]>[number];
-type Seen = NonNullable<ModelPack["seen"]>[number];
+const anywhere = (at: Instant): Bayed => ({ at, bay: null });
+const stretch = ({ from, to }: Interval): readonly Bayed[] => [anywhere(from), anywhere(to)];
+const found = object<NonNullable<ModelPack["found"]>[number], PowerView>()({
+  at: kept(bayed, ({ at }) => anywhere(at)),
+  wh: numberKind,
+});
+const seen = object<NonNullable<ModelPack["seen"]>[number], PowerView>()({
+  at: kept(bayed, ({ at }) => anywhere(at)),
+  place: textKind,
+});
 const modelPack = object<ModelPack, PowerView>()({
   id: keyKind,
   mount: textKind,
@@ -125,35 +132,14 @@ const modelPack = object<ModelPack, PowerView>()({
   startWh: numberKind,
   reserveWh: numberKind,
   at: textKind,
-  found: kept(
-    listKind(
-      object<Found, PowerView>()({
-        at: kept(bayed, ({ at }) => ({ at, bay: null })),
-        wh: numberKind,
-      }),
-    ),
-    ({ found }) => found ?? [],
-  ),
-  seen: kept(
-    listKind(
-      object<Seen, PowerView>()({
-        at: kept(bayed, ({ at }) => ({ at, bay: null })),
-        place: textKind,
-      }),
-    ),
-    ({ seen }) => seen ?? [],
-  ),
-  broken: kept(listKind(listKind(bayed)), ({ broken }) =>
-    (broken ?? []).map(({ from, to }) => [
-      { at: from, bay: null },
-      { at: to, bay: null },
-    ]),
-  ),
+  found: kept(listKind(found), (own) => own.found ?? []),
+  seen: kept(listKind(seen), (own) => own.seen ?? []),
+  broken: kept(listKind(listKind(bayed)), ({ broken }) => (broken ?? []).map(stretch)),
 });
 
 const model = object<DayModel, PowerView>()({
-  from: kept(bayed, (day) => ({ at: day.model.from, bay: null })),
-  to: kept(bayed, (day) => ({ at: day.model.to, bay: null })),
+  from: kept(bayed, (day) => anywhere(day.model.from)),
+  to: kept(bayed, (day) => anywhere(day.model.to)),
   bays: kept(listKind(textKind), (day) => day.model.bays),
   grainWh: kept(numberKind, (day) => day.model.grainWh),
   enoughWh: kept(numberKind, (day) => day.model.enoughWh),
@@ -254,9 +240,8 @@ const covered = object<Covered, PowerView>()({
 const coveredOf = ({ solution }: PowerResult): readonly Covered[] =>
   solution.model.demands.flatMap((own) => [...own.watts.keys()].map((load) => ({ demand: own.id, load })));
 
-type Proof = PowerResult["solution"]["proof"];
 const proved = orNull(wordKind("exhausted", "simulated", "impossible"));
-const proof = object<Proof, unknown>()({
+const proof = object<PowerResult["solution"]["proof"], unknown>()({
   coverage: proved,
   margin: proved,
   moves: proved,
@@ -266,7 +251,6 @@ const proof = object<Proof, unknown>()({
   movesBound: orNull(numberKind),
 });
 
-type Cure = ShortageCause["cures"][number];
 const missing = object<ShortageCause, PowerView>()({
   first: orNull(textKind),
   packsNeeded: kept(orNull(wholeKind), ({ short }) => short.packs?.needed ?? null),
@@ -277,7 +261,7 @@ const missing = object<ShortageCause, PowerView>()({
   moments: kept(wholeKind, ({ short }) => short.moments),
   blocking: listKind(textKind),
   cures: listKind(
-    object<Cure, PowerView>()({
+    object<ShortageCause["cures"][number], PowerView>()({
       what: kept(textKind, (cure, { say }) => cureText(cure, say)),
       edits: listKind(textKind),
     }),

@@ -29,7 +29,7 @@ const PACKS = columns<Row, Named>()({
   wh: column("Rated", numberKind, ({ group }) => group?.wh ?? 0, {
     cell: ({ group }) => (group === null ? DASH : statedCell(group.wh, " Wh")),
   }),
-  how: column("How", textKind, ({ carriage }) => carriage.how, { cell: ({ carriage }) => ({ text: carriage.how }) }),
+  how: column("How", textKind, ({ carriage }) => carriage.how),
   where: shown("Where", ({ carriage }) => ({ text: carriage.where }), { spare: 2 }),
   allowed: column("Of these", wholeKind, ({ group }) => group?.allowed ?? 0, {
     cell: ({ group }) =>
@@ -45,11 +45,6 @@ const PACKS = columns<Row, Named>()({
   rule: column("Rule", textKind, ({ carriage }) => ruleText(carriage), { spare: 1 }),
 });
 
-interface FlyData {
-  readonly people: readonly Id[];
-  readonly packs: readonly Row[];
-}
-
 const banks = object<Carriage, unknown>()({
   perPerson: orNull(wholeKind),
   since: orNull(textKind),
@@ -57,7 +52,7 @@ const banks = object<Carriage, unknown>()({
 });
 
 /** `data` of `power --fly`. */
-export const FLY_DATA = object<FlyData, Named>()({
+export const FLY_DATA = object<{ readonly people: readonly Id[]; readonly packs: readonly Row[] }, Named>()({
   people: listKind(keyKind),
   packs: listKind(PACKS),
   powerBanks: kept(banks, () => POWER_BANKS),

@@ -61,12 +61,7 @@ export function powerReport(input: TopicInput<PowerResult>): ReportParts {
 }
 
 /** What concerns one person: the hits they take part in, the packs they handle and those that ride with them. */
-function shownTo(
-  day: Day,
-  { built }: PowerResult,
-  tasks: readonly HandTask[],
-  person: Id | null,
-): Pick<PowerView, "demands" | "packs"> {
+function shownTo(day: Day, { built }: PowerResult, tasks: readonly HandTask[], person: Id | null) {
   const { demands, packs } = built.model;
   if (person === null) return { demands, packs };
   const activities = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
@@ -126,13 +121,16 @@ function useName(result: PowerResult, { id, kind }: Demand): string {
   return kind === "standby" && result.built.around.day.plan.hits.has(activity) ? `after ${activity}` : activity;
 }
 
-/** A load of a demand, with what powers it. */
-interface UseRow {
-  readonly demand: Demand;
-  readonly load: Id;
-  readonly watts: number;
-  readonly use: PowerResult["solution"]["replay"]["uses"][number] | undefined;
-}
+type UseRow = ReturnType<typeof usesOf>[number];
+
+/** Every load of every demand that is shown, with what powers it. */
+const usesOf = ({ demands, result }: PowerView) =>
+  demands.flatMap((demand) =>
+    [...demand.watts].map(([load, watts]) => {
+      const { uses } = result.solution.replay;
+      return { demand, load, watts, use: uses.find((one) => one.demand === demand.id && one.load === load) };
+    }),
+  );
 
 const placeOfUse = ({ demand }: UseRow, { day, result }: PowerView): Id | null =>
   day.activities.find((one) => one.id === activityOf(result, demand.id))?.place ?? null;
@@ -155,16 +153,7 @@ const USES = columns<UseRow, PowerView>()({
 });
 
 const usesTable = (view: PowerView): Table =>
-  USES.table(
-    view,
-    view.demands.flatMap((demand) =>
-      [...demand.watts].map(([load, watts]) => {
-        const { uses } = view.result.solution.replay;
-        return { demand, load, watts, use: uses.find((one) => one.demand === demand.id && one.load === load) };
-      }),
-    ),
-    { title: "Hits", empty: "Nothing draws on packs." },
-  );
+  USES.table(view, usesOf(view), { title: "Hits", empty: "Nothing draws on packs." });
 
 const activityOf = (result: PowerResult, demand: Id): Id =>
   result.built.demands.find((one) => one.demand.id === demand)?.activity ?? demand;

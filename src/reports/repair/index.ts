@@ -13,7 +13,7 @@ import { TOPICS } from "../shared/judged.ts";
 import { idKind, idsKind, listKind, minutesKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
-import { type EditView, NOTHING_SEARCHED, type RepairsShown, type RepairView } from "./shown.ts";
+import { NOTHING_SEARCHED, type RepairsShown, type RepairView } from "./shown.ts";
 
 /** Letters of an old value in a table; a new one is shown to be judged, so it has more. */
 const LONGEST_OLD = 44;
@@ -25,11 +25,10 @@ type RepairInput = RepairsShown & ReportInput;
 function repairReport(input: RepairInput): ReportParts {
   const { repairs, proof, written } = input;
   const view = dayView(input, []);
-  const rows = repairs.map((repair, at): Numbered => ({ ...repair, number: at + 1, targets: input.targets }));
-  const lines = rows.flatMap(({ edits, number }) => edits.map((edit, row): EditRow => ({ ...edit, number, row })));
+  const rows = numbered(input);
   const empty = "No repair was found.";
   const tables = [
-    EDITS.table(view, lines, { title: null, empty }),
+    EDITS.table(view, rows.flatMap(editRows), { title: null, empty }),
     REPAIRS.table(view, rows, { title: null, show: ["repair", "clears", "brings"], empty }),
     REPAIRS.table(view, rows, { title: null, show: COSTS, empty }),
   ];
@@ -103,11 +102,13 @@ function nearestBlocks(nearest: RepairProof["nearest"], view: DayView): readonly
   ];
 }
 
-interface EditRow extends EditView {
-  readonly number: number;
-  /** From 0 within its repair. */
-  readonly row: number;
-}
+type Numbered = ReturnType<typeof numbered>[number];
+/** Repairs with their numbers and all that was to be repaired. */
+const numbered = ({ repairs, targets }: RepairsShown) =>
+  repairs.map((repair, at) => ({ ...repair, number: at + 1, targets }));
+
+/** Edits, each with its row from 0 within its repair. */
+const editRows = ({ edits, number }: Numbered) => edits.map((edit, row) => ({ ...edit, number, row }));
 
 /** A value as it is written; programs get all of it. */
 function valueCell(value: string | null, none: string, longest: number, { clean }: DayView): Cell {
@@ -117,7 +118,7 @@ function valueCell(value: string | null, none: string, longest: number, { clean 
   return { text: short.join(""), raw: clean(value) };
 }
 
-const EDITS = columns<EditRow, DayView>()({
+const EDITS = columns<ReturnType<typeof editRows>[number], DayView>()({
   repair: shown(
     "Repair",
     ({ number, row }) => ({ text: row === 0 ? String(number) : "", raw: number, tone: "strong" }),
@@ -138,12 +139,6 @@ const EDITS = columns<EditRow, DayView>()({
   ),
 });
 
-interface Numbered extends RepairView {
-  readonly number: number;
-  /** All that was to be repaired. */
-  readonly targets: readonly Finding[];
-}
-
 /** In the order of the ranking. */
 const COSTS = [
   ...(["repair", "lawMinutes", "firmHitsLost", "houseMinutes"] as const),
@@ -152,7 +147,7 @@ const COSTS = [
 
 const REPAIRS = columns<Numbered, DayView>()({
   repair: shown("Repair", ({ number }) => ({ text: String(number), raw: number, tone: "strong" }), { figure: true }),
-  edits: kept(listKind(EDITS), ({ edits, number }) => edits.map((edit, row) => ({ ...edit, number, row }))),
+  edits: kept(listKind(EDITS), editRows),
   clears: column("Clears", listKind(SHORT_FINDING), {
     cell: (repair, view) => clearsCell(repair, view),
   }),
@@ -166,12 +161,7 @@ const REPAIRS = columns<Numbered, DayView>()({
   hitsLost: column("Other hits lost", idsKind, ({ standing }) => standing.hitsLost),
   earlierPeople: column(
     "Called earlier",
-    listKind(
-      object<RepairView["standing"]["earlierPeople"][number], DayView>()({
-        id: idKind,
-        minutes: wholeKind,
-      }),
-    ),
+    listKind(object<RepairView["standing"]["earlierPeople"][number], DayView>()({ id: idKind, minutes: wholeKind })),
     ({ standing }) => standing.earlierPeople,
     { cell: ({ standing }, { say }) => earlierCell(standing.earlierPeople, say) },
   ),
@@ -223,9 +213,7 @@ const NEAREST = object<NonNullable<RepairProof["nearest"]>, DayView>()({
 
 /** The JSON of `repair`. */
 const REPAIR_DATA = object<RepairsShown, DayView>()({
-  repairs: kept(listKind(REPAIRS), ({ repairs }) =>
-    repairs.map((repair, at) => ({ ...repair, number: at + 1, targets: [] })),
-  ),
+  repairs: kept(listKind(REPAIRS), numbered),
   targets: listKind(SHORT_FINDING),
   proof: orNull(
     object<RepairProof, DayView>()({

@@ -7,7 +7,7 @@ import { timecards } from "../../hours/pay/timecard.ts";
 import type { HoursLog } from "../../plan/log/log.ts";
 import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
-import { line } from "../shared/blocks.ts";
+import { filled, line } from "../shared/blocks.ts";
 import { DASH } from "../shared/cells.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
@@ -28,7 +28,7 @@ import {
 import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report, ReportParts } from "../shared/view.ts";
-import { type MeterReading, READINGS, readingsOf, readingsTable } from "./vehicles.ts";
+import { type MeterReading, READINGS, readingsOf } from "./vehicles.ts";
 
 /** A row of a card: a day, or the sum of all. */
 interface CardRow extends Omit<TimecardDay, "day" | "date"> {
@@ -102,18 +102,8 @@ const intervalOf = (days: readonly TimecardDay[]): string =>
   [...new Set([days[0]?.date ?? "", days.at(-1)?.date ?? ""])].join("/");
 
 const sumRow = ({ id, days, totals }: Timecard): CardRow => {
-  const shortTurnaroundMinutes = shortInAll(days);
-  return {
-    ...totals,
-    id,
-    date: null,
-    first: false,
-    shortTurnaroundMinutes,
-    restBeforeMinutes: null,
-    overMidnight: false,
-    by: "",
-    dates: intervalOf(days),
-  };
+  const none = { date: null, first: false, restBeforeMinutes: null, overMidnight: false, by: "" };
+  return { ...totals, ...none, id, shortTurnaroundMinutes: shortInAll(days), dates: intervalOf(days) };
 };
 
 const TOTALS = object<Timecard["totals"], Named>()({
@@ -151,13 +141,11 @@ function moneyTable(cards: readonly Timecard[], view: Named): readonly Block[] {
   return [MONEY.table(view, paid, { title: "Money", show, empty: "" })];
 }
 
-interface CardData {
-  readonly people: readonly Timecard[];
-  readonly vehicles: readonly MeterReading[];
-}
-
 /** `data` of `timecard`. */
-const TIMECARD_DATA = object<CardData, Named>()({
+const TIMECARD_DATA = object<
+  { readonly people: readonly Timecard[]; readonly vehicles: readonly MeterReading[] },
+  Named
+>()({
   people: listKind(MONEY),
   vehicles: listKind(READINGS),
 });
@@ -196,18 +184,18 @@ const workdayLines = (cards: readonly Timecard[], say: Wording): readonly string
         ],
   );
 
-interface Card {
-  readonly title: string | null;
-  readonly dates: readonly string[];
-  readonly cards: readonly Timecard[];
-  readonly readings: readonly MeterReading[];
-  readonly say: Wording;
-  /** One person alone; null for all. */
-  readonly person: string | null;
-  readonly empty: string;
-}
-
-function cardReport({ title, dates, cards, readings, say, person, empty }: Card): ReportParts {
+/** `person` is one alone; null for all. */
+function cardReport(
+  title: string | null,
+  dates: readonly string[],
+  cards: readonly Timecard[],
+  {
+    say,
+    person,
+    readings = [],
+    empty,
+  }: Pick<ReportInput, "say" | "person"> & { readonly readings?: readonly MeterReading[]; readonly empty: string },
+): ReportParts {
   const chosen = cards.filter(({ id }) => person === null || id === person);
   const [first = "", last = first] = [dates[0], dates.at(-1)];
   const span = first === last ? last : `${first} to ${last}`;
@@ -232,21 +220,19 @@ function cardReport({ title, dates, cards, readings, say, person, empty }: Card)
       empty,
     },
   );
-  const vehicles = readingsTable(readings, view);
   const notes = [
     ...(chosen.some(({ byWeek }) => byWeek) ? [WEEK] : []),
     ...ridingLines(chosen, say),
     ...mealLines(chosen, say),
     ...workdayLines(chosen, say),
   ];
-  const foot = notes.map((text): Block => line(text, "muted"));
   return {
     blocks: [
       line(title === null ? span : `${title} · ${span}`, "strong"),
       table,
       ...moneyTable(chosen, view),
-      ...(vehicles === null ? [] : [vehicles]),
-      ...foot,
+      ...filled(READINGS.table(view, readings, { title: "Vehicles, as logged", empty: "" })),
+      ...notes.map((text) => line(text, "muted")),
       deferralLine(),
     ],
     data: TIMECARD_DATA.json({ people: chosen, vehicles: readings }, view),
@@ -261,8 +247,7 @@ export function timecardReport(
 ): ReportParts {
   const title = days.at(-1)?.plan.title ?? null;
   const dates = days.map(({ plan }) => plan.date);
-  const empty = "This plan has no crew.";
-  return cardReport({ title, dates, cards, readings: readingsOf(days), say, person, empty });
+  return cardReport(title, dates, cards, { say, person, readings: readingsOf(days), empty: "This plan has no crew." });
 }
 
 /** The report of a log: no vehicles were read off in it. */
@@ -274,12 +259,11 @@ export function timecardLogReport(
   person: string | null,
 ): Report {
   const dates = cards.flatMap(({ days }) => days.map(({ date }) => date)).sort();
-  const title = log.title ?? log.file;
   return {
     command: "timecard",
     findings,
     say,
-    ...cardReport({ title, dates, cards, readings: [], say, person, empty: "No work in this log." }),
+    ...cardReport(log.title ?? log.file, dates, cards, { say, person, empty: "No work in this log." }),
   };
 }
 

@@ -1,21 +1,11 @@
 /** Odometers and engine hours where they were logged: what each vehicle ran between one reading and the next. */
 import type { Day } from "../../day/day.ts";
-import type { Id } from "../../plan/plan.ts";
 import { numberCell } from "../shared/cells.ts";
 import { column, columns } from "../shared/columns.ts";
 import { idKind, type Kind, type Named, numberKind, orNull, said, textKind } from "../shared/kinds.ts";
-import type { Table } from "../shared/view.ts";
 
-/** Odometer and engine hours of a vehicle on a date. */
-export interface MeterReading {
-  readonly vehicle: Id;
-  readonly date: string;
-  readonly odometerKm: number | null;
-  /** Since the reading before it; null for the first. */
-  readonly drivenKm: number | null;
-  readonly engineHours: number | null;
-  readonly ranHours: number | null;
-}
+/** Odometer and engine hours of a vehicle on a date; null where not logged, and since the reading before for the first. */
+export type MeterReading = ReturnType<typeof readingsOf>[number];
 
 /** A tenth is what such a clock shows; differences of floats show more. */
 const tenth = (value: number): number => Math.round(value * 10) / 10;
@@ -24,12 +14,12 @@ const since = (now: number | null, before: number | null): number | null =>
   now === null || before === null ? null : tenth(now - before);
 
 /** Readings by vehicle in the order of the last plan, then by day. */
-export function readingsOf(days: readonly Day[]): readonly MeterReading[] {
+export function readingsOf(days: readonly Day[]) {
   const vehicles = new Set([...days].reverse().flatMap((day) => [...day.plan.vehicles.keys()]));
   return [...vehicles].flatMap((vehicle) => {
     let odometer: number | null = null;
     let engine: number | null = null;
-    return days.flatMap(({ plan }): readonly MeterReading[] => {
+    return days.flatMap(({ plan }) => {
       const logged = plan.actual.vehicles.get(vehicle);
       const odometerKm = logged?.odometerKm ?? null;
       const engineHours = logged?.engineHours ?? null;
@@ -59,7 +49,3 @@ export const READINGS = columns<MeterReading, Named>()({
   engineHours: column("Engine", orNull(engine)),
   ranHours: column("Ran", orNull(engine)),
 });
-
-/** Null where nothing was logged. */
-export const readingsTable = (readings: readonly MeterReading[], words: Named): Table | null =>
-  readings.length === 0 ? null : READINGS.table(words, readings, { title: "Vehicles, as logged", empty: "" });

@@ -78,6 +78,9 @@ export interface Plan extends Head {
   readonly source: PlanSource;
 }
 
+/** What of a plan its sections make, below its head. */
+export type Body = Omit<Plan, keyof Head | "file" | "groups" | "source">;
+
 /** Finds the text behind a value. */
 export interface PlanSource {
   /** The span of the value at `path`, else of its nearest ancestor that the text has; null for a plan without text. */

@@ -10,7 +10,6 @@ import { idOf, idsAsListed, idsOf, namedBy, who } from "../shape/named.ts";
 import { PATTERNS } from "../shape/patterns.ts";
 import type { Entity, Id } from "../terms.ts";
 import { type Item, itemsOf, textOf } from "../text/items.ts";
-import { mistaken } from "../values/parsed.ts";
 
 /** The keys that hits and tasks have in common. */
 export const activityFields = {
@@ -60,10 +59,7 @@ export function readLocation(fields: ActivityFields): Location | null {
   const where = whereText(fields.path);
   if (place !== null && road !== null) {
     const facts = { where, keys: ["place", "onRoad"] };
-    fields.reading.take(
-      fields.at("onRoad"),
-      mistaken((c) => keysTogether.raise(facts, c)),
-    );
+    fields.reading.mistake(fields.at("onRoad"), (c) => keysTogether.raise(facts, c));
     return null;
   }
   if (place !== null) return placeOrAboard(fields.reading, place);

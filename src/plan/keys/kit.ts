@@ -10,7 +10,6 @@ import { idOf, idsAsListed, namedBy, who } from "../shape/named.ts";
 import { stretch, time } from "../shape/spans.ts";
 import type { Entity, Id } from "../terms.ts";
 import { entriesOf, itemsOf, textOf } from "../text/items.ts";
-import { mistaken } from "../values/parsed.ts";
 import { type NumberRange, powerWatts, share, wattsNumber, whNumber } from "../values/quantity.ts";
 
 const COUNT: NumberRange = { what: "a number of pieces", least: 1, most: 200, whole: true, example: "5" };
@@ -209,10 +208,7 @@ function readCharges(fields: PackFields, count: number): readonly (number | null
   if (item?.node.kind !== "list") return Array.from({ length: count }, () => values[0] ?? null);
   if (values.length !== count) {
     const facts = { what: "charges", found: values.length, wanted: count };
-    reading.take(
-      item.path,
-      mistaken((c) => countWrong.raise(facts, c)),
-    );
+    reading.mistake(item.path, (c) => countWrong.raise(facts, c));
   }
   return values;
 }

@@ -8,7 +8,6 @@ import { amount, length } from "../shape/leaves.ts";
 import { idOf, namedBy } from "../shape/named.ts";
 import type { Id } from "../terms.ts";
 import { type Item, itemsOf } from "../text/items.ts";
-import { mistaken } from "../values/parsed.ts";
 import { roadKm } from "../values/quantity.ts";
 
 /** A road of the section `roads`. */
@@ -57,17 +56,11 @@ function refuseNonsense(fields: FieldsOf<typeof roadForm>, road: Road): void {
   const [from, to] = road.link;
   if (from === to) {
     const facts = { text: `${from}–${to}`, what: "a road between two places", example: "name two different places" };
-    reading.take(
-      fields.at("link"),
-      mistaken((c) => valueBad.raise(facts, c)),
-    );
+    reading.mistake(fields.at("link"), (c) => valueBad.raise(facts, c));
   }
   if (road.driveMinutes === null || road.badMinutes === null || road.badMinutes >= road.driveMinutes) return;
   const facts = { drive: fields.text("drive") ?? "", bad: fields.text("bad") ?? "" };
-  reading.take(
-    fields.at("bad"),
-    mistaken((c) => badBeforeDrive.raise(facts, c)),
-  );
+  reading.mistake(fields.at("bad"), (c) => badBeforeDrive.raise(facts, c));
 }
 
 /** Two roads clash where both say how to drive in one direction. */

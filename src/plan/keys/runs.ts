@@ -9,7 +9,6 @@ import { idOf, idsIfStated, idsOf, namedBy, who } from "../shape/named.ts";
 import { refuseBackwards, time } from "../shape/spans.ts";
 import type { Entity, Id } from "../terms.ts";
 import { entriesOf, type Item, itemsOf, textOf } from "../text/items.ts";
-import { mistaken } from "../values/parsed.ts";
 
 const relieveForm = entry(
   "a change at the wheel: { after: 2 h, driver: wren }",
@@ -120,10 +119,7 @@ export function readRun(reading: Reading, item: Item, vehicle: Id): Run | null {
     (stop, index) => readStop(reading, stop, `${vehicle}.${index + 1}`, placeNamed(items[index + 1])) ?? [],
   );
   if (list?.node.kind === "list" && list.node.items.length === 0) {
-    reading.take(
-      list.path,
-      mistaken((c) => stopsTooFew.raise({ vehicle }, c)),
-    );
+    reading.mistake(list.path, (c) => stopsTooFew.raise({ vehicle }, c));
   }
   const run = long.entity(vehicle);
   return run === null ? null : { ...run, vehicle, stops };

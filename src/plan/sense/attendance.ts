@@ -1,7 +1,6 @@
 /** Hits where no one goes, and stops that list what happens at another place. */
 import { doneElsewhere, hitUnattended } from "../findings.ts";
-import type { Id } from "../plan.ts";
-import type { Body } from "../read/body.ts";
+import type { Body, Id } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 
 /** Findings for hits that no one is taken to. */

@@ -7,8 +7,7 @@ import { MINUTES_A_DAY } from "../../time/civil.ts";
 import { startOnClock } from "../../time/wall.ts";
 import { offsetMinutes } from "../../time/zone.ts";
 import { coordinatesDoubtful, zoneDoubtful } from "../findings.ts";
-import type { Coordinates, Id, Place, Road } from "../plan.ts";
-import type { Body } from "../read/body.ts";
+import type { Body, Coordinates, Id, Place, Road } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 
 /** Clocks follow the sun within about 60 degrees everywhere (the widest are western China and Greenland). */

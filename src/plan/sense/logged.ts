@@ -2,8 +2,9 @@
  * What cannot have been meant by a log: a hit about a whole day before or after it was to be, since past midnight the `+1d` is
  * forgotten, and an arrival or departure of a vehicle where it only sets off or stays.
  */
+
 import { loggedDayOff, noSuchLeg } from "../findings.ts";
-import type { Body } from "../read/body.ts";
+import type { Body } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 import { nodeAt } from "../text/tree.ts";
 

@@ -1,7 +1,6 @@
 /** `after` and `before`: nothing may wait for itself. */
 import { orderLoop, plainLoop } from "../findings.ts";
-import type { Id } from "../plan.ts";
-import type { Body } from "../read/body.ts";
+import type { Body, Id } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 
 /** Findings for hits and tasks that are to come before each other. */

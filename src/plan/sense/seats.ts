@@ -2,8 +2,7 @@
 import type { PlanPath } from "../../findings/finding.ts";
 import { declarationOf } from "../../hours/rules/index.ts";
 import { driverMayNot, driverNotAboard, driversTooFew, seatsTooFew, teamWithoutBerth } from "../findings.ts";
-import type { Id, Run, Stop } from "../plan.ts";
-import type { Body } from "../read/body.ts";
+import type { Body, Id, Run, Stop } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 import { type Manning, manningOf } from "./manning.ts";
 

@@ -1,15 +1,17 @@
 /** What shows only when several values are read together, still from the text alone. The rest is the Day's to see. */
-import { roadMissing } from "../findings.ts";
-import type { Id, Road } from "../plan.ts";
-import type { Body } from "../read/body.ts";
+import type { PlanPath } from "../../findings/finding.ts";
+import { dayNumber } from "../../time/civil.ts";
+import { instant } from "../../time/units.ts";
+import { offsetMinutes, zone } from "../../time/zone.ts";
+import { leadUnstated, roadMissing, zoneWithoutSummer } from "../findings.ts";
+import type { Body, Id, Road } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
+import { nodeAt } from "../text/tree.ts";
 import { checkAttendance } from "./attendance.ts";
 import { checkCoordinates } from "./coordinates.ts";
-import { checkFlights } from "./flights.ts";
 import { checkLogged, checkLoggedStops } from "./logged.ts";
 import { checkOrder } from "./order.ts";
 import { checkSeats, checkTeams } from "./seats.ts";
-import { checkSummer } from "./summer.ts";
 import { checkWords } from "./words.ts";
 
 /** Findings for what each key allows and the whole plan does not. */
@@ -56,3 +58,34 @@ function joins({ link: [a, b], oneWay }: Road, from: Id, to: Id): boolean {
 
 /** Whether a road says how long the drive takes, or how far it is; its `bad` time alone says neither. */
 const isTimed = (road: Road): boolean => road.driveMinutes !== null || road.km !== null;
+
+/**
+ * A flight does not wait: how long before it somebody must be there is asked for, as nothing else in the plan says it. Without
+ * `lead` its people are planned to come as it leaves.
+ */
+function checkFlights(reading: Reading, { rides }: Pick<Body, "rides">): void {
+  for (const { id, by, leadMinutes, path } of rides.values()) {
+    if (by !== "air" || leadMinutes > 0 || nodeAt(reading.root, [...path, "lead"]) !== null) continue;
+    reading.mistake(path, (c) => leadUnstated.raise({ ride: id }, c));
+  }
+}
+
+const GREENWICH: ReadonlySet<string> = new Set(["GMT", "GMT0", "Etc/GMT", "Etc/GMT0", "Greenwich", "Etc/Greenwich"]);
+
+/**
+ * Warns of each zone of the plan that is Greenwich time, if its day is in London's summer, since whoever writes `GMT` in June may
+ * mean either; noon decides.
+ */
+function checkSummer(reading: Reading, { places }: Pick<Body, "places">): void {
+  const [date, london] = [reading.clocks?.date ?? null, zone("Europe/London")];
+  if (date === null || london === null) return;
+  const ahead = offsetMinutes(london, instant(dayNumber(date) * 1440 + 720));
+  if (ahead === 0) return;
+  const paths: readonly PlanPath[] = [["clock"], ["zone"], ...[...places.keys()].map((id) => ["places", id, "zone"])];
+  for (const path of paths) {
+    const node = nodeAt(reading.root, path);
+    if (node?.kind !== "scalar" || !GREENWICH.has(node.text.trim())) continue;
+    const facts = { zone: node.text.trim(), date, hours: ahead === 60 ? "an hour" : `${ahead} min` };
+    reading.mistake(path, (c) => zoneWithoutSummer.raise(facts, c));
+  }
+}

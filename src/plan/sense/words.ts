@@ -1,8 +1,9 @@
 /** Free words that mean nothing to this program, and are near to one that does: what hangs on it would be lost in silence. */
+
 import type { PlanPath } from "../../findings/finding.ts";
 import { slipOf } from "../../findings/nearest.ts";
 import { wordNear } from "../findings.ts";
-import type { Body } from "../read/body.ts";
+import type { Body } from "../plan.ts";
 import type { Reading } from "../read/reading.ts";
 
 interface Vocabulary {

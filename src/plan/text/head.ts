@@ -99,7 +99,7 @@ export interface Routing {
 export function readHead(reading: Reading): Head | null {
   const fields = new Fields(headForm, reading, { node: reading.root, path: [] });
   checkVersion(fields);
-  const day = readDate(fields, "date");
+  const day = readDate(fields);
   const clock = fields.get("clock");
   const labels = readLabels(fields);
   reading.desk = clock;
@@ -121,21 +121,18 @@ function readId(fields: HeadFields): Id | null {
 function checkVersion(fields: HeadFields): void {
   const version = fields.text("daywright");
   if (version === null || version === "1") return;
-  fields.reading.take(
-    fields.at("daywright"),
-    mistaken((c) => versionUnknown.raise({ version }, c)),
-  );
+  fields.reading.mistake(fields.at("daywright"), (c) => versionUnknown.raise({ version }, c));
 }
 
 /** An existing date that the zone table reaches, with a day to spare on either side. */
-function readDate(fields: HeadFields, key: "date"): string | null {
-  const said = fields.text(key);
+function readDate(fields: HeadFields): string | null {
+  const said = fields.text("date");
   if (said === null) return null;
   const day = dayOfDate(said);
   if (day !== null && inTable(instant((day - 45) * 1440)) && inTable(instant((day + 45) * 1440))) return said;
   const wrong =
     day === null ? badDate(said) : mistaken((c) => timeOutside.raise({ text: said, years: "2000 to 2037" }, c));
-  return fields.reading.take(fields.at(key), wrong);
+  return fields.reading.take(fields.at("date"), wrong);
 }
 
 const isLabel = wordTest(/^[A-Za-z][A-Za-z0-9_-]{0,19}$/, () => /^\p{L}[\p{L}\p{N}_-]{0,19}$/u);
@@ -167,10 +164,7 @@ function readUntil(fields: HeadFields, day: string | null): number {
   const count = /^\+?(\d{1,2})\s?d(?:ays?)?$/.exec(said)?.[1];
   const example = count === undefined ? (datesLike(said)[0] ?? null) : `+${count}d`;
   const facts = { text: said, what: `a last day (at most ${MOST_DAYS} days on)`, example, form: "+3d" };
-  fields.reading.take(
-    fields.at("until"),
-    mistaken((c) => valueBad.raise(facts, c)),
-  );
+  fields.reading.mistake(fields.at("until"), (c) => valueBad.raise(facts, c));
   return 0;
 }
 
@@ -189,18 +183,12 @@ function readRouting(fields: HeadFields): Routing | null {
       example: null,
       form: "http://localhost:5000",
     };
-    routing.reading.take(
-      routing.at("url"),
-      mistaken((c) => valueBad.raise(facts, c)),
-    );
+    routing.reading.mistake(routing.at("url"), (c) => valueBad.raise(facts, c));
   }
   const keep = routing.text("keep");
   if (keep !== null && !FILE_HERE.test(keep)) {
     const facts = { text: keep, what: "a file beside the plan", example: null, form: "roads.json" };
-    routing.reading.take(
-      routing.at("keep"),
-      mistaken((c) => valueBad.raise(facts, c)),
-    );
+    routing.reading.mistake(routing.at("keep"), (c) => valueBad.raise(facts, c));
   }
   return { url, keep, path: ["routing"] };
 }

@@ -4,8 +4,8 @@ import { mistake } from "./mistake.ts";
 export const editNowhere = mistake<{ path: string; at: string; near: string | null; known: readonly string[] }>({
   code: "edit-nowhere",
   title: "an edit of something that is not in the plan",
-  why: "An edit changes a value where it stands; its path must lead to it.",
-  cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`.",
+  why: "An edit changes a value where it stands, or writes a whole new entry; otherwise its path must lead to what is there.",
+  cure: "Write the path as the keys of the plan, with dots between, as in `hits.noon.at`; a new entry whole, as in `tasks.lunch={ kind: meal, … }`.",
   example: "daywright check --set hits.none.at=12:30 day.yaml     # the hit is called noon",
   sentence: ({ path, at }) => `the plan has no \`${at}\` for the edit \`${path}\``,
   hint: ({ near, known }) => {

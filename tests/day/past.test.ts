@@ -137,6 +137,21 @@ describe("a run after an edit", () => {
     expect(past(OLD, { "wagon.2.leave": "07:50" }).told).toEqual([]);
   });
 
+  it("may lose from the list of a stop it has left what was not done there, and nothing else", () => {
+    // At the pier dawn was made; the feed and noon were not, and the wagon left at 07:50.
+    const instants = { "wagon.1.leave": "07:00", "wagon.2.leave": "07:50", "dawn.start": "07:30" };
+    const listing = (...ids: readonly string[]) => {
+      const made = past(withStops(STOPS.with(1, stop("wagon.2", "pier", { do: ids }))), instants);
+      return [made.now.runs.get("wagon")?.stops[1]?.do?.join(" "), made.told.join(" ")];
+    };
+    expect(listing("dawn", "noon")).toEqual(["dawn noon", ""]);
+    expect(listing("dawn")).toEqual(["dawn", ""]);
+    const asBefore = ["dawn feed noon", "wagon.2"];
+    expect([listing("feed", "noon"), listing("noon", "dawn"), listing("dawn", "feed", "noon", "more")]).toEqual([
+      ...[asBefore, asBefore, asBefore],
+    ]);
+  });
+
   it("is all as it was if the edit takes it out, or what it has reached", () => {
     const gone = past({ ...OLD, runs: new Map() }, { "wagon.1.leave": "07:00" });
     expect([places(gone)?.length, gone.told, gone.places]).toEqual([4, ["wagon"], ["runs.wagon"]]);

@@ -105,7 +105,11 @@ function restoredRun(old: Plan, edited: Plan, run: Run, { reached, isPast, edit 
   const after = manned(edited, now);
   const stops = before.slice(0, reached).map((stop, index): Stop => {
     const other = after[index];
-    if (other === undefined || !isSame(stop, other)) edit(stop.id, other?.path ?? stop.path);
+    // What was not done at a stop that was left may go from its list.
+    const listed = stop.do?.filter((id) => isPast(id) || other?.do?.includes(id) === true) ?? null;
+    const left = { ...stop, do: listed };
+    if (other !== undefined && isSame(left, other)) return left;
+    edit(stop.id, other?.path ?? stop.path);
     return stop;
   });
   const here = before[reached];

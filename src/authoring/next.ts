@@ -62,6 +62,7 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed, ends
     ...driveEdits(text, plan, drives),
     ...outageEdits(plan, text),
     ...roomEdits(plan, text),
+    ...usedEdits(plan, text, hits),
     ...gearEdits(plan, text, ends),
     ...(hits.length > 0 ? [sectionEdit("hits", hits.map(hitLine)), ...runEdits(day, hits, bed)] : []),
   ];
@@ -123,6 +124,18 @@ function roomEdits(plan: Plan, text: string): readonly Edit[] {
       const last = booking === null ? "" : `, booking: ${JSON.stringify(booking)}`;
       return [`{ who: [${who.join(", ")}], nights: [${coming.join(", ")}]${last} }`];
     });
+    return [{ path, value: left.length === 0 ? null : `[${left.join(", ")}]` }];
+  });
+}
+
+/** What a piece is used for, without today's own hits and tasks; where nothing else is left it is as for any piece. */
+function usedEdits(plan: Plan, text: string, hits: readonly StartHit[]): readonly Edit[] {
+  const isGone = (id: string): boolean =>
+    (plan.hits.has(id) || plan.tasks.has(id) || plan.groups.has(id)) && !hits.some((hit) => hit.id === id);
+  return [...plan.kit.values()].flatMap(({ id, during }): readonly Edit[] => {
+    const path = ["kit", id, "during"];
+    const left = during.filter((one) => !isGone(one));
+    if (left.length === during.length || !states(text, path, plan.file)) return [];
     return [{ path, value: left.length === 0 ? null : `[${left.join(", ")}]` }];
   });
 }

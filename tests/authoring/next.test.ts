@@ -288,6 +288,23 @@ describe("what is of one day", () => {
     expect(text).toContain("rooms: [{ who: [wren], nights: [2027-01-31] }] }");
     expect(await checked(text)).toMatchObject({ ok: true });
   });
+
+  it("is what gear was used for that day by name, but not what is used in every hit, nor in a hit that comes again", async () => {
+    const today = TODAY.replace(
+      "packs:",
+      `kit:
+  camera: { in: wagon, watts: 38, mount: wedge, during: [hits, notes] }   # the old one
+  lamp: { in: wagon, watts: 20, mount: wedge, during: dawn }
+packs:`,
+    );
+    const { text, code } = await next([], today);
+    expect(code).toBe(0);
+    expect(text).toContain("camera: { in: wagon, watts: 38, mount: wedge, during: [hits] }   # the old one\n");
+    expect(text).toContain("lamp: { in: wagon, watts: 20, mount: wedge }\n");
+    expect(await checked(text)).toMatchObject({ ok: true });
+    const again = await next(["--hit", "dawn 06:00 pier 3 min"], today);
+    expect(again.text).toContain("lamp: { in: wagon, watts: 20, mount: wedge, during: dawn }\n");
+  });
 });
 
 describe("next refuses", () => {

@@ -20,8 +20,7 @@ import type { Block, BriefLine, Cell, Json, ReportParts } from "../shared/view.t
 import { sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
 import { folk, valueCell } from "../sheet/words.ts";
-import { headline } from "./headline.ts";
-import { type ChangesInput, type ChangesView, changedName, changesView } from "./words.ts";
+import { type ChangesInput, type ChangesView, changedName, changesView, headline } from "./words.ts";
 
 /** The report of `changes`. */
 function changesReport(input: ChangesInput): ReportParts {

@@ -17,9 +17,8 @@ import { had } from "../shared/judged.ts";
 import { reachTable, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, ReportParts, Table } from "../shared/view.ts";
-import { FUEL } from "./fuelRows.ts";
 import { reliefBlocks } from "./relief.ts";
-import { DRIVES_DATA, type DriveLeg, type DrivesRows, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
+import { DRIVES_DATA, type DriveLeg, type DrivesRows, FUEL, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
 
 /** What else `drives` shows: gaps, drivers proposed. */
 export interface DrivesInput extends TopicInput<RoadsResult> {

@@ -1,17 +1,45 @@
 /** `endurance`: how long and how far the crew can go on from a moment, what binds first, who drives when. */
 
 import { aboardOf, type Day } from "../../day/day.ts";
-import { type Endurance, enduranceOf, type FirstEnd, type PlaceReach } from "../../endurance/index.ts";
+import {
+  type Endurance,
+  enduranceOf,
+  type FirstEnd,
+  type Next,
+  type PackEndurance,
+  type PersonEndurance,
+  type PlaceReach,
+  type VehicleEndurance,
+} from "../../endurance/index.ts";
 import { cutAt } from "../../endurance/order.ts";
 import { leastOf } from "../../lists.ts";
 import { NO_ANSWERS } from "../../roads/index.ts";
+import type { Instant } from "../../time/index.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { dayView, type TopicInput } from "../shared/dayView.ts";
+import { DASH, numberCell } from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
+import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
+import {
+  flagKind,
+  idKind,
+  idsKind,
+  instantKind,
+  type Kind,
+  keyKind,
+  listKind,
+  type Moment,
+  minutesKind,
+  moment,
+  numberKind,
+  orNull,
+  textKind,
+  wholeKind,
+  wordKind,
+} from "../shared/kinds.ts";
 import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
-import type { Block, ReportParts } from "../shared/view.ts";
-import { ENDURANCE_DATA, ENDURANCE_PEOPLE, type EnduranceView, NEXT, ORDER, PACKS, VEHICLES } from "./rows.ts";
+import type { Block, Cell, ReportParts } from "../shared/view.ts";
 
 /** Where someone or something is, for the clock of a time: the last place before the moment, else the first after it. */
 function placesAt(day: Day, at: number): (id: string) => string | null {
@@ -98,7 +126,7 @@ function enduranceReport(input: TopicInput<Endurance>): ReportParts {
       }),
       ORDER.table(view, order, { title: "Who drives", empty: "No one may drive on." }),
       ...reachLines(view, mine),
-      ENDURANCE_PEOPLE.table(view, mine.people, { title: "People", empty: "No one has anything to do." }),
+      PEOPLE.table(view, mine.people, { title: "People", empty: "No one has anything to do." }),
       ...filled(packs),
       NEXT.table(view, mine.next, { title: "What must happen next", empty: "Nothing." }),
       line(unproven ? `${ASSUMED} Orders are the best found; --patience searches longer.` : ASSUMED, "muted"),
@@ -121,6 +149,177 @@ function narrowed(result: Endurance, person: string): Endurance {
     ),
   };
 }
+
+/** A view that knows where each vehicle and person is, for the clock of their times. */
+interface EnduranceView extends DayView {
+  readonly placeOf: (id: string) => string | null;
+}
+
+/** A moment of a vehicle or a person, on the clock of where they are. */
+const there = (at: Instant, id: string, view: EnduranceView): Moment => ({ at, place: view.placeOf(id) });
+
+/** A moment that no limit sets: empty for programs, as in JSON. */
+const NO_LIMIT: Cell = { text: "no limit", raw: null };
+
+/** Figures to a tenth. */
+const tenth: Kind<number, unknown> = {
+  ...numberKind,
+  json: (value) => Math.round(value * 10) / 10,
+  cell: (value) => numberCell(value, 1),
+};
+
+/** In place of a moment where nothing ends it within two days. */
+const endless = (is: boolean): readonly [Cell, Cell] | null => (is ? [NO_LIMIT, DASH] : null);
+
+const limit = object<NonNullable<VehicleEndurance["lawBecause"]>, EnduranceView>()({
+  who: keyKind,
+  limit: textKind,
+  clause: orNull(textKind),
+});
+
+const rolled = object<Omit<OrderRow, "asleep">, EnduranceView>()({
+  from: kept(instantKind, ({ vehicle, stretch }, view) => there(stretch.from, vehicle, view)),
+  to: kept(instantKind, ({ vehicle, stretch }, view) => there(stretch.to, vehicle, view)),
+  driver: kept(orNull(keyKind), ({ stretch }) => stretch.driver),
+});
+
+const VEHICLES = columns<VehicleEndurance, EnduranceView>()({
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  who: column("Aboard", idsKind, { spare: 3 }),
+  breakBy: clockColumn("Break by", (own, view) => there(own.breakBy, own.vehicle, view), {
+    kind: instantKind,
+    instead: (own) => endless(own.breakBecause === null),
+    deskSpare: 4,
+  }),
+  breakBecause: orNull(limit),
+  lawUntil: clockColumn("Law until", (own, view) => there(own.lawUntil, own.vehicle, view), {
+    kind: instantKind,
+    instead: (own) => endless(own.lawBecause === null),
+    deskSpare: 4,
+  }),
+  lawBecause: orNull(limit),
+  houseUntil: column("House until", instantKind, (own, view) => there(own.houseUntil, own.vehicle, view), { spare: 1 }),
+  houseBecause: orNull(limit),
+  fuelKm: column("Fuel above reserve", orNull(tenth), {
+    cell: ({ fuelKm, fuelAssumed }) =>
+      fuelKm === null
+        ? DASH
+        : { text: `${Math.floor(fuelKm)} km${fuelAssumed ? " if full at the start" : ""}`, raw: fuelKm },
+    spare: 2,
+  }),
+  fuelUntil: column(
+    "Fuel until",
+    orNull(instantKind),
+    (own, view) => moment(own.fuelUntil, view.placeOf(own.vehicle)),
+    { spare: 1 },
+  ),
+  fuelAssumed: flagKind,
+  wheelMinutes: column("At the wheel", minutesKind, {
+    cell: (own, view) => {
+      const cell = minutesKind.cell(own.wheelMinutes, view);
+      return own.lawBecause === null ? { ...cell, text: NO_LIMIT.text } : cell;
+    },
+    spare: 3,
+  }),
+  order: kept(listKind(rolled), ({ vehicle, order }) => order.map((stretch) => ({ vehicle, stretch }))),
+  proven: flagKind,
+});
+
+/** One stretch of a vehicle's order. */
+interface OrderRow {
+  readonly vehicle: string;
+  readonly stretch: VehicleEndurance["order"][number];
+  /** In the berth. */
+  readonly asleep: readonly string[];
+}
+
+const ORDER = columns<OrderRow, EnduranceView>()({
+  vehicle: shown("Vehicle", ({ vehicle }, view) => ({ ...idKind.cell(vehicle, view), tone: "strong" })),
+  from: clockColumn("From", ({ vehicle, stretch }, view) => there(stretch.from, vehicle, view)),
+  to: column("To", instantKind, ({ vehicle, stretch }, view) => there(stretch.to, vehicle, view)),
+  driver: shown("Driver", ({ stretch }, view) =>
+    stretch.driver === null ? { text: "break" } : idKind.cell(stretch.driver, view),
+  ),
+  asleep: column("In the berth", idsKind, { spare: 1 }),
+  minutes: column("For", minutesKind, ({ stretch }) => stretch.to - stretch.from),
+});
+
+const PEOPLE = columns<PersonEndurance, EnduranceView>()({
+  who: column("Who", idKind, { tone: "strong" }),
+  awakeSince: column("Awake since", orNull(instantKind), (own, view) => moment(own.awakeSince, view.placeOf(own.who)), {
+    spare: 1,
+  }),
+  awakeAssumed: flagKind,
+  mayDriveUntil: clockColumn("May drive until", (own, view) => moment(own.mayDriveUntil, view.placeOf(own.who)), {
+    kind: orNull(instantKind),
+    instead: (own) => endless(own.unlimited),
+  }),
+  unlimited: flagKind,
+  restsFrom: column("Rests from", orNull(instantKind), (own, view) => moment(own.restsFrom, view.placeOf(own.who)), {
+    spare: 2,
+  }),
+  calledFrom: column("Called again from", orNull(instantKind), (own, view) =>
+    moment(own.calledFrom, view.placeOf(own.who)),
+  ),
+});
+
+const PACKS = columns<PackEndurance, EnduranceView>()({
+  mount: column("Packs", textKind, { tone: "strong" }),
+  packs: idsKind,
+  wh: column("Above reserve, Wh", tenth, { spare: 1 }),
+  whAHit: column("One hit, Wh", tenth, { spare: 2 }),
+  hits: column("Hits without charging", wholeKind),
+  hitsAnHour: column("More an hour on the chargers", tenth),
+  celsius: column("At °C", orNull(numberKind), { spare: 3 }),
+});
+
+const REACH = object<PlaceReach, EnduranceView>()({
+  vehicle: keyKind,
+  place: keyKind,
+  minutes: wholeKind,
+  there: flagKind,
+  back: flagKind,
+});
+
+const WORDS: Readonly<Record<Next["kind"], string>> = {
+  break: "break",
+  fuel: "fuel",
+  hit: "hit",
+  meal: "meal",
+  "check-in": "lodging reached",
+  "last-signal": "last signal before a road without",
+};
+
+const NEXT = columns<Next, EnduranceView>()({
+  kind: column("Next", wordKind("break", "fuel", "hit", "meal", "check-in", "last-signal"), {
+    cell: ({ kind }) => ({ text: WORDS[kind], raw: kind }),
+    tone: "strong",
+  }),
+  by: clockColumn("By", (own, view) => ({ at: own.by, place: own.place ?? view.placeOf(own.what) }), {
+    kind: instantKind,
+  }),
+  what: column("What", idKind),
+  place: column("Place", orNull(idKind), { spare: 1 }),
+});
+
+const binding = object<FirstEnd, EnduranceView>()({
+  kind: wordKind("law", "house", "fuel"),
+  vehicle: keyKind,
+  who: orNull(keyKind),
+  limit: orNull(textKind),
+  until: kept(instantKind, (own, view) => there(own.until, own.vehicle, view)),
+});
+
+/** `data` of `endurance`. */
+const ENDURANCE_DATA = object<Endurance, EnduranceView>()({
+  at: kept(instantKind, (own) => ({ at: own.at, place: null })),
+  binding: orNull(binding),
+  vehicles: listKind(VEHICLES),
+  people: listKind(PEOPLE),
+  packs: listKind(PACKS),
+  reach: listKind(REACH),
+  next: listKind(NEXT),
+});
 
 /** The report `endurance`. */
 export const enduranceMaker: ReportMaker = {

@@ -1,27 +1,45 @@
 /** `light`: sun and sky at each hit, rise and set, what to pack. */
 
-import type { Day } from "../../day/day.ts";
+import type { ActivityTimes, Day } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
+import { type MoonTimes, type SunTimes, toMinute } from "../../sky/almanac.ts";
 import {
   cameraLux,
+  exposureOfLux,
   LIT_SCENES,
   luminanceOfExposure,
   luxOfExposure,
   neededLux,
   stopsUnderKey,
 } from "../../sky/exposure.ts";
-import type { SkyResult } from "../../sky/index.ts";
-import { type Instant, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
+import type { ActivityLight, MoonSky, SkyResult } from "../../sky/index.ts";
+import { type Instant, instant as instantOf, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
+import { DASH, named, placeCell } from "../shared/cells.ts";
+import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
+import {
+  angle,
+  flagKind,
+  instantKind,
+  type Kind,
+  keyKind,
+  listKind,
+  type Moment,
+  moment,
+  numberKind,
+  orNull,
+  shareKind,
+  textKind,
+  type Words,
+} from "../shared/kinds.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
-import { LIGHT_DATA, LIGHT_HITS, type LightHit, type LightPlace, PLACES } from "./rows.ts";
 
 /** The report of one day's light. */
 export function lightReport(input: TopicInput<SkyResult>): ReportParts {
@@ -35,7 +53,7 @@ export function lightReport(input: TopicInput<SkyResult>): ReportParts {
     blocks: [
       headingLine(day, view.clocks),
       ...lightChart(day, result, over, zoneOfPlace(day.plan, over)),
-      LIGHT_HITS.table(view, hits, {
+      HITS.table(view, hits, {
         title: "Hits",
         show: ["hit", "start", "place", "sunAltitudeDegrees", "sunAzimuthDegrees", "sky", "sunSide", "lux"],
         empty: "No hits.",
@@ -121,6 +139,117 @@ function cameraLine(): Block {
   const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
   return line(text, "muted");
 }
+
+/** The light of a hit. */
+interface LightHit {
+  readonly times: ActivityTimes;
+  /** When it is, or was meant to be. */
+  readonly at: Instant;
+  /** Null where the place has no coordinates. */
+  readonly light: ActivityLight | null;
+}
+
+/** Sun and moon at a place. */
+interface LightPlace {
+  readonly id: Id;
+  readonly sun: SunTimes | null;
+  readonly moon: MoonSky | null;
+  readonly moonTimes: MoonTimes | null;
+  /** The instant for which the moon is shown: the first hit or task there, else noon. */
+  readonly moonAt: Instant;
+}
+
+/** Four significant digits: the polynomial itself is good to some per cent. */
+const figures = (value: number): number => Number(value.toPrecision(4));
+
+/** Two digits are plenty for an eye: `11 000`, `450`, `3.4`, `0.002`. */
+function luxCell(lux: number): Cell {
+  const shown = Number(lux.toPrecision(2));
+  const text = shown >= 10_000 ? `${Math.floor(shown / 1000)} ${String(shown % 1000).padStart(3, "0")}` : `${shown}`;
+  return { text, raw: Number(lux.toPrecision(3)) };
+}
+
+const measured: Kind<number, unknown> = { ...numberKind, json: figures };
+const lux: Kind<number, unknown> = { ...measured, cell: luxCell };
+
+const HITS = columns<LightHit>()({
+  id: kept(keyKind, ({ times }) => times.id),
+  hit: shown("Hit", ({ times }) => ({ text: times.id })),
+  at: kept(instantKind, ({ at, times }) => ({ at, place: times.place })),
+  start: clockColumn("On air", ({ at, times }) => ({ at, place: times.place })),
+  sunAltitudeDegrees: column("Sun height", orNull(angle(1)), ({ light }) => light?.sun.altitude ?? null),
+  sunAzimuthDegrees: column("Sun azimuth", orNull(angle(0)), ({ light }) => light?.sun.azimuth ?? null, { spare: 1 }),
+  sky: column("Sky", orNull(textKind), ({ light }) => light?.sky ?? null, {
+    cell: ({ light }) => (light === null ? { text: "not known", raw: null, tone: "warn" } : { text: light.sky }),
+  }),
+  sunSide: column("Sun stands", orNull(textKind), ({ light }) => light?.side ?? null),
+  lux: column("Lux", orNull(lux), ({ light }) => light?.lux ?? null),
+  needs: kept(listKind(textKind), ({ light }) => light?.needs ?? []),
+  place: column("Place", orNull(keyKind), ({ times }) => times.place, {
+    cell: ({ times }, { say }) => placeCell(say, times.place),
+    spare: 2,
+  }),
+  leastLux: kept(orNull(measured), ({ light }) => light?.leastLux ?? null),
+  exposureValue: kept(orNull(measured), ({ light }) => (light === null ? null : exposureOfLux(light.lux))),
+  light: kept(orNull(textKind), ({ light }) => light?.light ?? null),
+  dark: kept(orNull(flagKind), ({ light }) => light?.dark ?? null),
+  stopsOverWindow: kept(orNull(measured), ({ light }) => light?.stops ?? null),
+  windowTo: kept(orNull(instantKind), ({ light, times }) => moment(light?.to, times.place)),
+});
+
+/** A moment, or the word that stands where the sun or the moon has no such moment that day. */
+const event: Kind<Moment | string | null> = {
+  schema: orNull<string, unknown>({ ...textKind, schema: { anyOf: [instantKind.schema, textKind.schema] } }).schema,
+  json: (value, view) => (value === null || typeof value === "string" ? value : instantKind.json(value, view)),
+  cell: (value, view) =>
+    value === null ? DASH : typeof value === "string" ? { text: value } : instantKind.cell(value, view),
+  figure: false,
+};
+
+const eventOf =
+  (of: Exclude<keyof SunTimes, "noonAltitude">) =>
+  (place: LightPlace): Moment | string | null => {
+    if (place.sun === null) return null;
+    const at = toMinute(place.sun[of]);
+    return typeof at === "string" ? at : { at: instantOf(at), place: place.id };
+  };
+
+/** A rise or set of the moon, the word for a day without either, null for a day without this one. */
+function moonEvent({ id, moonTimes }: LightPlace, at: number | null | undefined): Moment | string | null {
+  if (moonTimes === null) return null;
+  return at == null ? moonTimes.all : { at: instantOf(Math.round(at)), place: id };
+}
+
+const PLACES = columns<LightPlace, Words>()({
+  id: keyKind,
+  place: shown("Place", (own, { say }) => named(say, own.id)),
+  rise: column("Rise", event, eventOf("rise")),
+  set: column("Set", event, eventOf("set")),
+  civilDawn: column("Civil dawn", event, eventOf("civilDawn")),
+  civilDusk: column("Civil dusk", event, eventOf("civilDusk")),
+  nauticalDawn: kept(event, eventOf("nauticalDawn")),
+  nauticalDusk: kept(event, eventOf("nauticalDusk")),
+  astronomicalDawn: kept(event, eventOf("astronomicalDawn")),
+  astronomicalDusk: kept(event, eventOf("astronomicalDusk")),
+  noon: kept(event, eventOf("noon")),
+  noonAltitudeDegrees: kept(orNull(angle(0)), ({ sun }) => sun?.noonAltitude ?? null),
+  moonrise: column("Moonrise", event, (own) => moonEvent(own, own.moonTimes?.rise), { spare: 3 }),
+  moonset: column("Moonset", event, (own) => moonEvent(own, own.moonTimes?.set), { spare: 3 }),
+  moonPhase: column("Moon", orNull(textKind), ({ moon }) => moon?.phase ?? null, {
+    cell: ({ moon }) =>
+      moon === null ? DASH : { text: `${moon.phase}, ${Math.round(moon.litShare * 100)} %`, raw: moon.phase },
+    spare: 1,
+  }),
+  moonLit: kept(orNull({ ...shareKind, json: figures }), ({ moon }) => moon?.litShare ?? null),
+  moonAltitudeDegrees: column("Moon height", orNull(angle(0)), ({ moon }) => moon?.altitude ?? null, { spare: 2 }),
+  moonAt: kept(orNull(instantKind), ({ moon, moonAt, id: place }) => (moon === null ? null : { at: moonAt, place })),
+});
+
+/** `data` of `light`. */
+const LIGHT_DATA = object<{ readonly hits: readonly LightHit[]; readonly places: readonly LightPlace[] }>()({
+  hits: listKind(HITS),
+  places: listKind(PLACES),
+});
 
 /** The report `light`. */
 export const lightMaker: ReportMaker = {

@@ -158,3 +158,10 @@ export const km: Kind<number, unknown> = {
   json: (value) => Math.round(value * 10) / 10,
   cell: (value) => numberCell(value, 0, " km"),
 };
+
+/** Degrees of an angle, to a thousandth, which is the ephemeris's own accuracy; tables show so many digits. */
+export const angle = (digits: number): Kind<number, unknown> => ({
+  ...numberKind,
+  json: (value) => Math.round(value * 1000) / 1000,
+  cell: (value) => numberCell(value, digits, "°"),
+});

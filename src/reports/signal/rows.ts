@@ -9,11 +9,11 @@ import type { HitSignal, PlaceLook, SignalResult } from "../../signal/index.ts";
 import { linesOf, onCamera, satellitePhone } from "../../signal/lines.ts";
 import { type PathUse, usesOf } from "../../signal/use.ts";
 import { dateText, type Instant, type Interval, instant as instantOf } from "../../time/index.ts";
-import { angle } from "../light/rows.ts";
 import { crewCell, DASH, flagCell, lengthCell, meant, named, placeCell, statedCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import type { DayView } from "../shared/dayView.ts";
 import {
+  angle,
   flagKind,
   idsKind,
   instantKind,

@@ -8,7 +8,7 @@ import type { HoursLog } from "../../plan/log/log.ts";
 import type { Id } from "../../plan/plan.ts";
 import { lengthText } from "../../time/index.ts";
 import { filled, line } from "../shared/blocks.ts";
-import { DASH } from "../shared/cells.ts";
+import { DASH, numberCell } from "../shared/cells.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
@@ -28,7 +28,6 @@ import {
 import { rowsByCall } from "../shared/people.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, Report, ReportParts } from "../shared/view.ts";
-import { type MeterReading, READINGS, readingsOf } from "./vehicles.ts";
 
 /** A row of a card: a day, or the sum of all. */
 interface CardRow extends Omit<TimecardDay, "day" | "date"> {
@@ -140,15 +139,6 @@ function moneyTable(cards: readonly Timecard[], view: Named): readonly Block[] {
   const show = ["who", "contract", "mealPenalties", "turnaroundPenalties", "perDiem"] as const;
   return [MONEY.table(view, paid, { title: "Money", show, empty: "" })];
 }
-
-/** `data` of `timecard`. */
-const TIMECARD_DATA = object<
-  { readonly people: readonly Timecard[]; readonly vehicles: readonly MeterReading[] },
-  Named
->()({
-  people: listKind(MONEY),
-  vehicles: listKind(READINGS),
-});
 
 /** 29 CFR 778.105: a workweek is seven days in a row that begin on a day the employer fixed. */
 const WEEK =
@@ -266,6 +256,60 @@ export function timecardLogReport(
     ...cardReport(log.title ?? log.file, dates, cards, { say, person, empty: "No work in this log." }),
   };
 }
+
+/** Odometer and engine hours of a vehicle on a date; null where not logged, and since the reading before for the first. */
+type MeterReading = ReturnType<typeof readingsOf>[number];
+
+/** A tenth is what such a clock shows; differences of floats show more. */
+const tenth = (value: number): number => Math.round(value * 10) / 10;
+
+const since = (now: number | null, before: number | null): number | null =>
+  now === null || before === null ? null : tenth(now - before);
+
+/** Readings by vehicle in the order of the last plan, then by day. */
+function readingsOf(days: readonly Day[]) {
+  const vehicles = new Set([...days].reverse().flatMap((day) => [...day.plan.vehicles.keys()]));
+  return [...vehicles].flatMap((vehicle) => {
+    let odometer: number | null = null;
+    let engine: number | null = null;
+    return days.flatMap(({ plan }) => {
+      const logged = plan.actual.vehicles.get(vehicle);
+      const odometerKm = logged?.odometerKm ?? null;
+      const engineHours = logged?.engineHours ?? null;
+      if (odometerKm === null && engineHours === null) return [];
+      const drivenKm = since(odometerKm, odometer);
+      const ranHours = since(engineHours, engine);
+      odometer = odometerKm ?? odometer;
+      engine = engineHours ?? engine;
+      return [{ vehicle, date: plan.date, odometerKm, drivenKm, engineHours, ranHours }];
+    });
+  });
+}
+
+const tenths = (unit: string): Kind<number, unknown> => ({
+  ...numberKind,
+  cell: (value) => numberCell(value, 1, unit),
+});
+const km = tenths(" km");
+const engine = tenths(" h");
+
+const READINGS = columns<MeterReading, Named>()({
+  vehicle: column("Vehicle", idKind, { tone: "strong" }),
+  date: column("Day", textKind),
+  odometerKm: column("Odometer", orNull(km)),
+  drivenKm: column("Driven", said(orNull(km), "since the reading before")),
+  engineHours: column("Engine", orNull(engine)),
+  ranHours: column("Ran", orNull(engine)),
+});
+
+/** `data` of `timecard`. */
+const TIMECARD_DATA = object<
+  { readonly people: readonly Timecard[]; readonly vehicles: readonly MeterReading[] },
+  Named
+>()({
+  people: listKind(MONEY),
+  vehicles: listKind(READINGS),
+});
 
 /** The report `timecard`. */
 export const timecardMaker: ReportMaker = {

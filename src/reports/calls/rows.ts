@@ -112,15 +112,11 @@ const stop = object<StopTimes>()({
   leave: kept(orNull(instantKind), (one) => moment(one.leave, one.place)),
 });
 
-/** One call of a person; null for someone with nothing to do. */
-export interface CallRow {
-  readonly person: PersonDay;
-  readonly duty: DutyTimes | null;
-}
+type CallRow = ReturnType<typeof callRows>[number];
 
 /** One row for each call; after a stand-down a person has several a day. */
-export const callRows = (people: readonly PersonDay[]): readonly CallRow[] =>
-  people.flatMap((person): readonly CallRow[] =>
+export const callRows = (people: readonly PersonDay[]) =>
+  people.flatMap((person): readonly { readonly person: PersonDay; readonly duty: DutyTimes | null }[] =>
     person.duties.length === 0 ? [{ person, duty: null }] : person.duties.map((duty) => ({ person, duty })),
   );
 

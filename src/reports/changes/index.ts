@@ -17,7 +17,7 @@ import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textK
 import { type NoSignal, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, Cell, Json, ReportParts } from "../shared/view.ts";
-import { sheetInput } from "../sheet/input.ts";
+import { NO_FACTS, sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView, headline } from "./words.ts";
@@ -205,8 +205,7 @@ interface SinceRequest {
 
 /** A heading and what changed for whom; one sentence where nothing did. */
 export function sinceBlocks(request: SinceRequest): readonly Block[] {
-  const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
-  const section = changesSection(sheetInput({ ...request, facts, findings: [] }));
+  const section = changesSection(sheetInput({ ...request, facts: NO_FACTS, findings: [] }));
   return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }
 

@@ -10,7 +10,7 @@ import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { withoutContacts } from "../shared/redact.ts";
 import { isoAt } from "../shared/stamps.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
-import { type SheetInput, sheetInput } from "../sheet/input.ts";
+import { NO_FACTS, type SheetInput, sheetInput } from "../sheet/input.ts";
 import { valueCell } from "../sheet/words.ts";
 
 /** What `changes` shows. */
@@ -40,8 +40,17 @@ export interface ChangesView extends DayView, Pick<DayChanges, "changes" | "peop
 /** What a report of changes is worded with; of one person only what concerns them. */
 export function changesView(request: ChangesInput): ChangesView {
   const { day, older, say, clock, now, person, redact } = request;
-  const facts = { sun: null, sunAltitude: null, batteries: null, gear: null, cautions: null, notJudged: [] };
-  const input = sheetInput({ day, facts, findings: [], say, desk: clock, person, redact, changes: null, older });
+  const input = sheetInput({
+    day,
+    facts: NO_FACTS,
+    findings: [],
+    say,
+    desk: clock,
+    person,
+    redact,
+    changes: null,
+    older,
+  });
   const own = dayView(request);
   const mine = (who: readonly Id[]): boolean => person === null || who.length === 0 || who.includes(person);
   const people = request.changes.people.filter(({ id }) => person === null || id === person);

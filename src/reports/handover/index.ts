@@ -3,7 +3,6 @@
 import type { BookingsResult } from "../../bookings/index.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding } from "../../findings/finding.ts";
-import type { HoursResult } from "../../hours/index.ts";
 import type { KitResult } from "../../kit/index.ts";
 import { kitItems } from "../../kit/items.ts";
 import { groupBy } from "../../lists.ts";
@@ -11,7 +10,6 @@ import type { Id } from "../../plan/plan.ts";
 import type { PowerResult } from "../../power/index.ts";
 import { shareText, wholePercent } from "../../power/words.ts";
 import { type FuelState, rangeAt } from "../../roads/fuel.ts";
-import type { RoadsResult } from "../../roads/index.ts";
 import { type Instant, isoLocal } from "../../time/index.ts";
 import { line, listUnder } from "../shared/blocks.ts";
 import { DASH, flagCell, placeCell } from "../shared/cells.ts";
@@ -19,7 +17,7 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { findingItems, redacting } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had, TOPICS } from "../shared/judged.ts";
+import { had, type Results, TOPICS } from "../shared/judged.ts";
 import {
   flagKind,
   idKind,
@@ -90,13 +88,7 @@ function noteBlocks({ day, say, redact }: HandoverInput): readonly Block[] {
 }
 
 /** What `handover` shows. */
-interface HandoverInput extends ReportInput {
-  readonly hours: HoursResult;
-  readonly power: PowerResult;
-  readonly kit: KitResult;
-  readonly roads: RoadsResult;
-  readonly bookings: BookingsResult;
-}
+type HandoverInput = ReportInput & Required<Pick<Results, "hours" | "power" | "kit" | "roads" | "bookings">>;
 
 /** The rows at the moment that is asked about, else at the end of the day. */
 function handoverRows(input: HandoverInput) {

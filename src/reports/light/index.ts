@@ -1,9 +1,9 @@
 /** `light`: sun and sky at each hit, rise and set, what to pack. */
 
-import type { ActivityTimes, Day } from "../../day/day.ts";
+import type { Day } from "../../day/day.ts";
 import { groupBy } from "../../lists.ts";
 import type { Id } from "../../plan/plan.ts";
-import { type MoonTimes, type SunTimes, toMinute } from "../../sky/almanac.ts";
+import { type SunTimes, toMinute } from "../../sky/almanac.ts";
 import {
   cameraLux,
   exposureOfLux,
@@ -13,7 +13,7 @@ import {
   neededLux,
   stopsUnderKey,
 } from "../../sky/exposure.ts";
-import type { ActivityLight, MoonSky, SkyResult } from "../../sky/index.ts";
+import type { SkyResult } from "../../sky/index.ts";
 import { type Instant, instant as instantOf, MINUTES_A_DAY, resolveLocal } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { DASH, named, placeCell } from "../shared/cells.ts";
@@ -79,7 +79,10 @@ export function lightReport(input: TopicInput<SkyResult>): ReportParts {
   };
 }
 
-function hitsOf(day: Day, sky: SkyResult, person: Id | null): readonly LightHit[] {
+type LightHit = ReturnType<typeof hitsOf>[number];
+
+/** Each hit when it is, or was meant to be, with its light; null where the place has no coordinates. */
+function hitsOf(day: Day, sky: SkyResult, person: Id | null) {
   return day.activities.flatMap((times) => {
     const { activity, who, id, start } = times;
     if (activity.kind !== "hit" || (person !== null && !who.includes(person))) return [];
@@ -94,7 +97,10 @@ function clockNoon(day: Day, place: Id): Instant {
   return noon.kind === "twice" ? noon.earlier : day.span.from;
 }
 
-function placeOf(day: Day, sky: SkyResult, id: Id): LightPlace {
+type LightPlace = ReturnType<typeof placeOf>;
+
+/** Sun and moon at a place; the moon as at the first hit or task there, else at noon. */
+function placeOf(day: Day, sky: SkyResult, id: Id) {
   const noon = clockNoon(day, id);
   const moonAt = day.activities.find((own) => own.place === id && own.start !== null)?.start ?? noon;
   return { id, sun: sky.sunTimes(id, noon), moon: sky.moon(id, moonAt), moonTimes: sky.moonTimes(id, noon), moonAt };
@@ -138,25 +144,6 @@ function cameraLine(): Block {
   const marked = [0, 6, 12].map((gain) => `${Math.round(cameraLux(11, 2.8, gain))} at ${gain} dB`).join(", ");
   const text = `At f/2.8 a face needs ${needed} lx with 1/60 s and ISO 800; a camera marked f/11 at 2000 lx needs ${marked}`;
   return line(text, "muted");
-}
-
-/** The light of a hit. */
-interface LightHit {
-  readonly times: ActivityTimes;
-  /** When it is, or was meant to be. */
-  readonly at: Instant;
-  /** Null where the place has no coordinates. */
-  readonly light: ActivityLight | null;
-}
-
-/** Sun and moon at a place. */
-interface LightPlace {
-  readonly id: Id;
-  readonly sun: SunTimes | null;
-  readonly moon: MoonSky | null;
-  readonly moonTimes: MoonTimes | null;
-  /** The instant for which the moon is shown: the first hit or task there, else noon. */
-  readonly moonAt: Instant;
 }
 
 /** Four significant digits: the polynomial itself is good to some per cent. */

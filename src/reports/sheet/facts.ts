@@ -13,7 +13,6 @@ import { moveWords } from "../power/hands.ts";
 import { loadingText } from "../shared/cells.ts";
 import type { Judged } from "../shared/judged.ts";
 import { wordingOf, zoneOfPlace } from "../shared/wording.ts";
-import type { BatteryFact, GearFact, SheetFacts, SunFact } from "./input.ts";
 
 const NOON = 12 * 60;
 
@@ -26,7 +25,7 @@ type SheetJudged = Pick<Judged, "day" | "findings" | "notJudged"> & {
 export function sheetFacts(
   { day, results, findings, notJudged }: SheetJudged,
   titleOf: (code: string) => string | null = () => null,
-): SheetFacts {
+) {
   const say = wordingOf(day.plan, { people: day.people });
   const { sky, power, kit } = results;
   return {
@@ -40,8 +39,11 @@ export function sheetFacts(
   };
 }
 
+/** One thing that hands do with packs, from when to when; its moves are in the order in which hands can do them. */
+export type BatteryFact = ReturnType<typeof batteryFacts>[number];
+
 /** The moves of packs by hand, one fact for each moment at which hands are on them. */
-const batteryFacts = (day: Day, result: PowerResult, say: Wording): readonly BatteryFact[] =>
+const batteryFacts = (day: Day, result: PowerResult, say: Wording) =>
   todoOf(result.built, result.solution).map((task) => ({
     from: task.from,
     to: task.to,
@@ -52,33 +54,39 @@ const batteryFacts = (day: Day, result: PowerResult, say: Wording): readonly Bat
     moves: task.steps.map((step) => moveWords({ say, result }, step)),
   }));
 
-const gearFacts = ({ loading }: KitResult, say: Wording): readonly GearFact[] =>
+/** What a vehicle carries, in words: `camera`, `brick × 5`. */
+export type GearFact = ReturnType<typeof gearFacts>[number];
+
+const gearFacts = ({ loading }: KitResult, say: Wording) =>
   loading.map(({ vehicle, items }) => ({
     vehicle,
     items: items.map((item) => loadingText(say, item)),
   }));
 
 /** The sun at each place with a hit, in the order of the hits; a place without coordinates has none. */
-function sunFacts(day: Day, sky: SkyResult): readonly SunFact[] {
+function sunFacts(day: Day, sky: SkyResult) {
   const places = day.activities.flatMap((one) =>
     one.activity.kind === "hit" && one.place !== null ? [one.place] : [],
   );
   return [...new Set(places)].flatMap((place) => sunFact(day, sky, place) ?? []);
 }
 
-function sunFact(day: Day, sky: SkyResult, place: Id): SunFact | null {
+/** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
+export type SunFact = NonNullable<ReturnType<typeof sunFact>>;
+
+function sunFact(day: Day, sky: SkyResult, place: Id) {
   const noon = resolveLocal(day.plan.date, NOON, zoneOfPlace(day.plan, place));
   if (noon.kind !== "once") return null;
   const times = sky.sunTimes(place, noon.at);
   if (times === null) return null;
-  const word = [times.rise, times.set].find((one) => typeof one === "string") ?? null;
+  const word: string | undefined = [times.rise, times.set].find((one) => typeof one === "string");
   return {
     place,
     civilDawn: moment(times.civilDawn),
     rise: moment(times.rise),
     set: moment(times.set),
     civilDusk: moment(times.civilDusk),
-    word: typeof word === "string" ? word : null,
+    word: word ?? null,
   };
 }
 

@@ -4,36 +4,11 @@ import type { Changes } from "../../changes/between.ts";
 import type { Day } from "../../day/day.ts";
 import type { Finding, Wording } from "../../findings/finding.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
-import type { HandTask } from "../../power/todo.ts";
 import type { Instant, ZoneId } from "../../time/units.ts";
-import type { PackMoveText } from "../power/hands.ts";
 import type { Names } from "../shared/cells.ts";
 import { clocksOf, type ReportClocks } from "../shared/clocks.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
-
-/** Sun of one place on the plan's day; `word` says what stands in for rise and set where there is none. */
-export interface SunFact {
-  readonly place: Id;
-  readonly civilDawn: Instant | null;
-  readonly rise: Instant | null;
-  readonly set: Instant | null;
-  readonly civilDusk: Instant | null;
-  readonly word: string | null;
-}
-
-/** One thing that hands do with packs, from when to when. */
-export interface BatteryFact extends Pick<HandTask, "from" | "to" | "who" | "others" | "workMinutes"> {
-  readonly place: Id | null;
-  /** In the order in which hands can do them. */
-  readonly moves: readonly PackMoveText[];
-}
-
-/** What a vehicle carries, in words. */
-export interface GearFact {
-  readonly vehicle: Id;
-  /** What goes in, worded: `camera`, `brick × 5`. */
-  readonly items: readonly string[];
-}
+import type { BatteryFact, GearFact, SunFact } from "./facts.ts";
 
 /** What topics found out, as far as a sheet reads it; null for a topic that has not judged the day. */
 export interface SheetFacts {
@@ -48,6 +23,16 @@ export interface SheetFacts {
   /** Topics that `check` has not judged yet, by name. */
   readonly notJudged: readonly string[];
 }
+
+/** Where no topic has judged. */
+export const NO_FACTS: SheetFacts = {
+  sun: null,
+  sunAltitude: null,
+  batteries: null,
+  gear: null,
+  cautions: null,
+  notJudged: [],
+};
 
 /** What a sheet is for, where that is no person: the dashboard of a vehicle, one hit, the gate of a place. */
 export interface Focus {

@@ -10,7 +10,8 @@ import { columns, shown } from "../shared/columns.ts";
 import { carriedBy } from "../shared/people.ts";
 import type { Block, Cell } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
-import type { BatteryFact, SheetInput } from "./input.ts";
+import type { BatteryFact } from "./facts.ts";
+import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
 import { concerns, folk, freeText, markedColumns, name, plainTime, thing } from "./words.ts";
 

@@ -4,7 +4,8 @@ import { after, type Interval, instant, joined } from "../../time/units.ts";
 import { skyLane } from "../light/chart.ts";
 import type { Bar, Lane } from "../shared/view.ts";
 import { inCallOrder } from "./calls.ts";
-import type { SheetInput, SunFact } from "./input.ts";
+import type { SunFact } from "./facts.ts";
+import type { SheetInput } from "./input.ts";
 import type { Section } from "./view.ts";
 import { concerns, name } from "./words.ts";
 

@@ -10,7 +10,6 @@ import { DASH } from "../shared/cells.ts";
 import { clockColumn, column, columns, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had } from "../shared/judged.ts";
 import {
   flagKind,
   idKind,
@@ -23,7 +22,7 @@ import {
   secretKind,
   textKind,
 } from "../shared/kinds.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import { topicMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 
 /** The report of `bookings`. */
@@ -176,9 +175,4 @@ const BOOKINGS_DATA = object<BookingsResult, DayView>()({
 });
 
 /** The report `bookings`. */
-export const bookingsMaker: ReportMaker = {
-  place: 130,
-  topics: ["bookings"],
-  make: (input, { results }) => bookingsReport({ ...input, result: had(results.bookings) }),
-  schema: () => BOOKINGS_DATA.schema,
-};
+export const bookingsMaker = topicMaker(130, "bookings", bookingsReport, BOOKINGS_DATA);

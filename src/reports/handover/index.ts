@@ -17,7 +17,7 @@ import { column, columns, kept, object } from "../shared/columns.ts";
 import { type DayView, dayView, type ReportInput } from "../shared/dayView.ts";
 import { findingItems, redacting } from "../shared/findingView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had, type Results, TOPICS } from "../shared/judged.ts";
+import { type AllResults, had, TOPICS } from "../shared/judged.ts";
 import {
   flagKind,
   idKind,
@@ -88,7 +88,7 @@ function noteBlocks({ day, say, redact }: HandoverInput): readonly Block[] {
 }
 
 /** What `handover` shows. */
-type HandoverInput = ReportInput & Required<Pick<Results, "hours" | "power" | "kit" | "roads" | "bookings">>;
+type HandoverInput = ReportInput & Pick<AllResults, "hours" | "power" | "kit" | "roads" | "bookings">;
 
 /** The rows at the moment that is asked about, else at the end of the day. */
 function handoverRows(input: HandoverInput) {

@@ -7,10 +7,9 @@ import type { Id } from "../../plan/plan.ts";
 import { filled, line, list } from "../shared/blocks.ts";
 import { dayView, type TopicInput } from "../shared/dayView.ts";
 import { deferralLine } from "../shared/heading.ts";
-import { had } from "../shared/judged.ts";
 import type { Words } from "../shared/kinds.ts";
 import { rowsByCall } from "../shared/people.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import { topicMaker } from "../shared/report.ts";
 import type { Block, ReportParts } from "../shared/view.ts";
 import {
   BREACHES,
@@ -151,9 +150,4 @@ function hoursReport(input: TopicInput<HoursResult>): ReportParts {
 }
 
 /** The report `hours`. */
-export const hoursMaker: ReportMaker = {
-  place: 20,
-  topics: ["hours"],
-  make: (input, { results }) => hoursReport({ ...input, result: had(results.hours) }),
-  schema: () => HOURS_DATA.schema,
-};
+export const hoursMaker = topicMaker(20, "hours", hoursReport, HOURS_DATA);

@@ -10,7 +10,6 @@ import { DASH, loadingText, type Names, named, numberCell } from "../shared/cell
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had } from "../shared/judged.ts";
 import {
   idKind,
   idsKind,
@@ -24,7 +23,7 @@ import {
   wholeKind,
 } from "../shared/kinds.ts";
 import { ridesOf } from "../shared/people.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import { topicMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { type StretchTexts, stretches } from "../shared/where.ts";
 
@@ -200,9 +199,4 @@ const KIT_DATA = object<Rows, View>()({
 });
 
 /** The report `kit`. */
-export const kitMaker: ReportMaker = {
-  place: 70,
-  topics: ["kit"],
-  make: (input, { results }) => kitReport({ ...input, result: had(results.kit) }),
-  schema: () => KIT_DATA.schema,
-};
+export const kitMaker = topicMaker(70, "kit", kitReport, KIT_DATA);

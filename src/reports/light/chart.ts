@@ -1,5 +1,5 @@
 /** The day in a drawing: the sky along the top, the hits and the drives under it. */
-import type { Day } from "../../day/day.ts";
+import type { ActivityTimes, Day } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
 import type { SkyResult } from "../../sky/index.ts";
 import { type SkyWord, skyWord } from "../../sky/words.ts";
@@ -18,8 +18,9 @@ function frameOf({ plan, span }: Day): Interval {
   return { from: instant(Math.floor(from / HOUR) * HOUR), to: instant(Math.ceil(span.to / HOUR) * HOUR) };
 }
 
-function hitsLane(day: Day): Lane {
-  const hits = day.activities.flatMap(({ activity, id, start, end }) =>
+/** The hits that have a time, with a mark at the beginning of each. */
+export function hitsLane(activities: readonly ActivityTimes[]): Lane {
+  const hits = activities.flatMap(({ activity, id, start, end }) =>
     activity.kind === "hit" && start !== null && end !== null ? [{ id, from: start, to: end }] : [],
   );
   return {
@@ -51,7 +52,7 @@ export function lightChart(day: Day, sky: SkyResult, place: Id | null, zone: Zon
       description: `When it is day, twilight and night at ${name}, with the hits and the drives of each vehicle under it.`,
       ...frame,
       zone,
-      lanes: [lane, hitsLane(day), ...driveLanes(day)],
+      lanes: [lane, hitsLane(day.activities), ...driveLanes(day)],
     },
   ];
 }

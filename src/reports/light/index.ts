@@ -20,7 +20,6 @@ import { DASH, named, placeCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had } from "../shared/judged.ts";
 import {
   angle,
   flagKind,
@@ -36,7 +35,7 @@ import {
   textKind,
   type Words,
 } from "../shared/kinds.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import { topicMaker } from "../shared/report.ts";
 import type { Block, Cell, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import { lightChart } from "./chart.ts";
@@ -239,9 +238,4 @@ const LIGHT_DATA = object<{ readonly hits: readonly LightHit[]; readonly places:
 });
 
 /** The report `light`. */
-export const lightMaker: ReportMaker = {
-  place: 50,
-  topics: ["sky"],
-  make: (input, { results }) => lightReport({ ...input, result: had(results.sky) }),
-  schema: () => LIGHT_DATA.schema,
-};
+export const lightMaker = topicMaker(50, "sky", lightReport, LIGHT_DATA);

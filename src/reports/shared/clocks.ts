@@ -55,25 +55,21 @@ export function clocksOf(plan: Plan, say: Wording, places: Iterable<Id>, desk: Z
   const name = clockNames(plan);
   const two = !alike(plan, main, desk);
   const text = (at: Instant, zone: ZoneId): string => `${dayMark(plan, at, zone)}${say.clock(at, zone)}`;
-  const local = (at: Instant | null, place: Id | null): Cell => {
-    if (at === null) return DASH;
-    const zone = zoneOfPlace(plan, place);
-    const named = zone === main ? "" : ` ${name(zone)}`;
-    return { text: `${text(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
-  };
-  const weekday = (at: Instant | null, place: Id | null): Cell => {
-    if (at === null) return DASH;
-    const zone = zoneOfPlace(plan, place);
-    const day = localDay(at, zone);
-    const near = Math.abs(day - dayNumber(plan.date)) < 7;
-    const named = zone === main ? "" : ` ${name(zone)}`;
-    const date = shortDateOf(day);
-    return {
-      text: `${near ? date.slice(0, 3) : date} ${say.clock(at, zone)}${named}`,
-      raw: isoLocal(at, zone),
-      tone: "strong",
+  const inWords =
+    (words: (at: Instant, zone: ZoneId) => string) =>
+    (at: Instant | null, place: Id | null): Cell => {
+      if (at === null) return DASH;
+      const zone = zoneOfPlace(plan, place);
+      const named = zone === main ? "" : ` ${name(zone)}`;
+      return { text: `${words(at, zone)}${named}`, raw: isoLocal(at, zone), tone: "strong" };
     };
-  };
+  const local = inWords(text);
+  const weekday = inWords((at, zone) => {
+    const day = localDay(at, zone);
+    const date = shortDateOf(day);
+    const near = Math.abs(day - dayNumber(plan.date)) < 7;
+    return `${near ? date.slice(0, 3) : date} ${say.clock(at, zone)}`;
+  });
   return {
     zones,
     main,

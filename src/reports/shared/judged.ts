@@ -10,17 +10,20 @@ import type { RoadsResult } from "../../roads/index.ts";
 import type { SignalResult } from "../../signal/index.ts";
 import type { SkyResult } from "../../sky/index.ts";
 
-/** What each topic found out; a topic that was not asked for has nothing. */
-export interface Results {
-  sky?: SkyResult;
-  hours?: HoursResult;
-  signal?: SignalResult;
-  power?: PowerResult;
-  kit?: KitResult;
-  cautions?: CautionsResult;
-  roads?: RoadsResult;
-  bookings?: BookingsResult;
+/** What each topic found out. */
+export interface AllResults {
+  sky: SkyResult;
+  hours: HoursResult;
+  signal: SignalResult;
+  power: PowerResult;
+  kit: KitResult;
+  cautions: CautionsResult;
+  roads: RoadsResult;
+  bookings: BookingsResult;
 }
+
+/** The same, where a topic that was not asked for has nothing. */
+export type Results = Partial<AllResults>;
 
 /** A judged day. */
 export interface Judged {

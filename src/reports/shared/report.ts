@@ -7,8 +7,8 @@ import type { Id, Plan } from "../../plan/plan.ts";
 import type { ReliefProposal } from "../../roads/index.ts";
 import type { ClockStyle, Instant, ZoneId } from "../../time/index.ts";
 import type { RepairsShown } from "../repair/shown.ts";
-import type { ReportInput } from "./dayView.ts";
-import type { Judged, Topic } from "./judged.ts";
+import type { ReportInput, TopicInput } from "./dayView.ts";
+import { type AllResults, had, type Judged, type Topic } from "./judged.ts";
 import type { Shape } from "./kinds.ts";
 import type { ReportParts } from "./view.ts";
 import { wordingOf } from "./wording.ts";
@@ -67,6 +67,19 @@ export interface ReportMaker {
   /** The JSON Schema of its `data`. */
   schema(): Shape;
 }
+
+/** The report of one topic, made of its result alone; `data` is its JSON. */
+export const topicMaker = <T extends Topic>(
+  place: number,
+  topic: T,
+  report: (input: TopicInput<AllResults[T]>) => ReportParts,
+  data: { readonly schema: Shape },
+): ReportMaker => ({
+  place,
+  topics: [topic],
+  make: (input, { results }) => report({ ...input, result: had<AllResults[T]>(results[topic]) }),
+  schema: () => data.schema,
+});
 
 /** The words of a judged day's plan under these options. */
 export const wordsFor = ({ day }: Judged, { clock, style }: ReportOptions): Wording =>

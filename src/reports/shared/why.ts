@@ -4,9 +4,8 @@ import type { DayTerm, Why } from "../../day/day.ts";
 import type { Wording } from "../../findings/finding.ts";
 import { sumOf } from "../../lists.ts";
 import type { Plan } from "../../plan/plan.ts";
-import { lengthText } from "../../time/index.ts";
 import { line } from "./blocks.ts";
-import { figureColumn, wordColumn } from "./cells.ts";
+import { figureColumn, lengthCell, wordColumn } from "./cells.ts";
 import type { ReportClocks } from "./clocks.ts";
 import type { Block, Cell } from "./view.ts";
 
@@ -19,7 +18,7 @@ export function whyTable(plan: Plan, say: Wording, clocks: ReportClocks, why: Wh
     ? [
         ...clocks.cells(end.to, placeNear(why.terms, why.terms.length - 1, true)),
         { text: "in all", tone: "strong" },
-        sumCell(total),
+        lengthCell(total, "strong"),
         { text: "", raw: null },
       ]
     : [];
@@ -62,13 +61,9 @@ function placeNear(terms: readonly DayTerm[], at: number, behind = false): strin
   return behind ? (later ?? before) : (before ?? later);
 }
 
-const sumCell = (total: number): Cell => ({ text: lengthText(total), raw: total, tone: "strong" });
-
 function termRow(plan: Plan, say: Wording, clocks: ReportClocks, term: DayTerm, place: string | null): readonly Cell[] {
   const what = term.vehicle !== null && term.place === null ? `${term.name}, ${say.name(term.vehicle)}` : term.name;
   const where = term.where === null ? "the default" : (say.where?.(term.where) ?? "");
   const at = term.place !== null && plan.places.has(term.place) ? `${what} at ${say.name(term.place)}` : what;
-  return [...clocks.cells(term.from, place), { text: at, raw: term.name }, sumCellOf(term), { text: where }];
+  return [...clocks.cells(term.from, place), { text: at, raw: term.name }, lengthCell(term.minutes), { text: where }];
 }
-
-const sumCellOf = (term: DayTerm): Cell => ({ text: lengthText(term.minutes), raw: term.minutes });

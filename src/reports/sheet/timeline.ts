@@ -1,7 +1,7 @@
 /** The day as one drawing: the sky along the top, then the hits, then a lane for each person. */
 import type { PersonDay, PersonSpan } from "../../day/day.ts";
 import { after, type Interval, instant, joined } from "../../time/units.ts";
-import { skyLane } from "../light/chart.ts";
+import { hitsLane, skyLane } from "../light/chart.ts";
 import type { Bar, Lane } from "../shared/view.ts";
 import { inCallOrder } from "./calls.ts";
 import type { SunFact } from "./facts.ts";
@@ -17,9 +17,10 @@ export function timelineSection(input: SheetInput): Section | null {
   const frame = frameOf(people);
   if (frame === null) return null;
   const zone = input.clocks.main;
+  const hits = hitsLane(input.day.activities.filter(({ who }) => concerns(input, who)));
   const lanes = [
     skyOver(input, frame),
-    hitLane(input),
+    hits.bars.length === 0 ? null : hits,
     ...people.filter((one) => one.call !== null).map((one) => personLane(input, one, frame)),
   ];
   const clock = input.clocks.name(zone);
@@ -70,20 +71,6 @@ export function firstSun(input: SheetInput): SunFact | null {
   const place = input.day.activities.find((one) => one.activity.kind === "hit")?.place;
   const suns = input.facts.sun ?? [];
   return suns.find((one) => one.place === place) ?? suns[0] ?? null;
-}
-
-function hitLane(input: SheetInput): Lane | null {
-  const hits = input.day.activities.flatMap((one) =>
-    one.activity.kind === "hit" && one.start !== null && one.end !== null && concerns(input, one.who)
-      ? [{ id: one.id, from: one.start, to: one.end }]
-      : [],
-  );
-  if (hits.length === 0) return null;
-  return {
-    label: "hits",
-    bars: hits.map(({ id, from, to }) => ({ from, to, text: id, style: "hit" })),
-    marks: hits.map(({ id, from }) => ({ at: from, text: id })),
-  };
 }
 
 function personLane(input: SheetInput, person: PersonDay, frame: Interval): Lane {

@@ -8,8 +8,7 @@ import { instant, localDay, shortDateOf } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
 import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
-import { had } from "../shared/judged.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import { topicMaker } from "../shared/report.ts";
 import type { Block, ReportParts } from "../shared/view.ts";
 import { zoneOfPlace } from "../shared/wording.ts";
 import {
@@ -118,9 +117,4 @@ function dishText({ day, say }: DayView, { place, path: id, look, outages, next 
 }
 
 /** The report `signal`. */
-export const signalMaker: ReportMaker = {
-  place: 60,
-  topics: ["signal"],
-  make: (input, { results }) => signalReport({ ...input, result: had(results.signal) }),
-  schema: () => SIGNAL_DATA.schema,
-};
+export const signalMaker = topicMaker(60, "signal", signalReport, SIGNAL_DATA);

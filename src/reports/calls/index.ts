@@ -9,27 +9,16 @@ import { headingLine } from "../shared/heading.ts";
 import type { Judged } from "../shared/judged.ts";
 import { inOrderOfCalls } from "../shared/people.ts";
 import { reachTable, silences } from "../shared/reach.ts";
-import type { ReportMaker } from "../shared/report.ts";
-import { inputOf } from "../shared/report.ts";
+import { inputOf, type ReportMaker } from "../shared/report.ts";
 import type { Block, Json, ReportParts } from "../shared/view.ts";
 import { whyTable } from "../shared/why.ts";
 import { ACTIVITIES, CALLS, CALLS_DATA, type CallsRows, CHORES, callRows, MOVES } from "./rows.ts";
 
 const NO_SLACK = "No slack is printed for a hit that follows another at the same stop.";
 
-/** What `calls` shows. */
-interface CallsInput extends ReportInput {
-  /** The chain to print instead of the tables. */
-  readonly why: Why | null;
-  /** What changed since an older version, as JSON; null where none was named. */
-  readonly changes: Json;
-  /** The chain of days that ends with this one. */
-  readonly days: readonly Day[];
-}
-
-/** The report of one day's calls. */
-function callsReport(input: CallsInput): ReportParts {
-  const { day, say, person, why, changes, days } = input;
+/** The report of one day's calls: `why` is the chain to print instead of the tables, `changes` what changed since an older version. */
+function callsReport(input: ReportInput, days: readonly Day[], why: Why | null, changes: Json): ReportParts {
+  const { day, say, person } = input;
   const rows = { ...rowsFor(day, days, person), why, changes };
   const view = dayView(input, placesOf(day));
   const blocks = why === null ? tables(view, rows) : whyTable(day.plan, say, view.clocks, why);
@@ -48,8 +37,7 @@ function rowsFor(day: Day, days: readonly Day[], person: Id | null): Omit<CallsR
   const everyone = day.people.map((one) => ({ ...one, unknown: missingDaysOf(days, one.id).unknown }));
   if (person === null) {
     const { stops, moves, activities } = day;
-    const people = everyone;
-    return { people, stops, moves, activities, silences: all };
+    return { people: everyone, stops, moves, activities, silences: all };
   }
   const moves = day.moves.filter((move) => aboardOf(move).includes(person));
   const activities = day.activities.filter((activity) => activity.who.includes(person));
@@ -120,11 +108,11 @@ export const callsMaker: ReportMaker = {
     const { day, say, clock: desk, person, redact } = input;
     const { why = null, older = null } = options;
     const { days } = judged;
-    if (older === null) return callsReport({ ...input, days, why, changes: null });
+    if (older === null) return callsReport(input, days, why, null);
     const { changesOf, sinceBlocks, changeListJson } = await import("../changes/index.ts");
     const versions = options.versions ?? { older: daysAlone(older), newer: daysAlone(judged.day) };
     const list = changeListJson(changesOf(inputOf(versions.newer, options), versions.newer, versions.older));
-    const own = callsReport({ ...input, days, why, changes: list });
+    const own = callsReport(input, days, why, list);
     const changes = changesBetween(older, day);
     return { ...own, blocks: [...sinceBlocks({ day, changes, say, desk, person, redact }), ...own.blocks] };
   },

@@ -1,12 +1,7 @@
 /** `changes`: what an edit or a newer version moves, for whom, and by when they must know. */
-import type { Change, Changes, Value } from "../../changes/between.ts";
-import type { PersonChange } from "../../changes/index.ts";
-import { dayChanges } from "../../changes/index.ts";
-import type { Day } from "../../day/day.ts";
-import type { Wording } from "../../findings/finding.ts";
-import type { Id } from "../../plan/plan.ts";
+import type { Change, Value } from "../../changes/between.ts";
+import { dayChanges, type PersonChange } from "../../changes/index.ts";
 import type { Instant } from "../../time/index.ts";
-import type { ZoneId } from "../../time/units.ts";
 import { filled, line, list, listUnder } from "../shared/blocks.ts";
 import { column, columns, kept, object, type RowField, shown } from "../shared/columns.ts";
 import type { ReportInput } from "../shared/dayView.ts";
@@ -17,7 +12,7 @@ import { idsKind, instantKind, isoKind, keyKind, listKind, moment, orNull, textK
 import { type NoSignal, silences } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, BriefLine, Cell, Json, ReportParts } from "../shared/view.ts";
-import { NO_FACTS, sheetInput } from "../sheet/input.ts";
+import { NO_FACTS, type SheetRequest, sheetInput } from "../sheet/input.ts";
 import { changesSection } from "../sheet/open.ts";
 import { folk, valueCell } from "../sheet/words.ts";
 import { type ChangesInput, type ChangesView, changedName, changesView, headline } from "./words.ts";
@@ -191,20 +186,10 @@ function changeLines(view: ChangesView): readonly BriefLine[] {
   ];
 }
 
-/** A day and what changed in it since it was told. */
-interface SinceRequest {
-  /** The newer day. */
-  readonly day: Day;
-  readonly changes: Changes;
-  readonly say: Wording;
-  readonly desk: ZoneId | null;
-  readonly person: Id | null;
-  /** Without addresses and telephone numbers. */
-  readonly redact: boolean;
-}
-
-/** A heading and what changed for whom; one sentence where nothing did. */
-export function sinceBlocks(request: SinceRequest): readonly Block[] {
+/** A heading and what changed in a day since it was told, for whom; one sentence where nothing did. */
+export function sinceBlocks(
+  request: Pick<SheetRequest, "day" | "changes" | "say" | "desk" | "person" | "redact">,
+): readonly Block[] {
   const section = changesSection(sheetInput({ ...request, facts: NO_FACTS, findings: [] }));
   return section === null ? [] : [{ kind: "heading", text: section.title }, ...section.blocks];
 }

@@ -2,33 +2,25 @@
 
 import { DEFERRAL, isCaution } from "../../cautions/deferral.ts";
 import { counted } from "../../findings/figures.ts";
-import type { Finding, Level, Wording } from "../../findings/finding.ts";
+import type { Finding, Level } from "../../findings/finding.ts";
 import { joinAlike } from "../../findings/together.ts";
 import { repairable } from "../../repair/codes.ts";
 import { repairCommandText } from "../../repair/writing.ts";
 import { line } from "../shared/blocks.ts";
 import { object } from "../shared/columns.ts";
+import type { ReportInput } from "../shared/dayView.ts";
 import { findingView, redacting } from "../shared/findingView.ts";
 import { deferralLine, notJudgedLines } from "../shared/heading.ts";
 import { TOPICS } from "../shared/judged.ts";
 import { listKind, orNull, said, textKind, wholeKind } from "../shared/kinds.ts";
 import { isShown } from "../shared/order.ts";
-import type { ReportMaker } from "../shared/report.ts";
+import type { ReportMaker, ReportOptions } from "../shared/report.ts";
 import type { Block, ReportParts } from "../shared/view.ts";
 
 /** What `check` shows. */
-interface CheckInput {
-  /** Worst first, accepted ones included. */
-  readonly findings: readonly Finding[];
+interface CheckInput extends Pick<ReportInput, "findings" | "say" | "redact">, Pick<ReportOptions, "least" | "long"> {
   /** Topics that nothing judges yet; never silent, so that a plan does not look clean by it. */
   readonly notJudged: readonly string[];
-  readonly say: Wording;
-  /** Leaves out the plan's own lines, and numbers in its words. */
-  readonly redact: boolean;
-  /** Only findings of this level and worse are printed; all are counted. */
-  readonly least?: Level;
-  /** Every finding by itself, notes with their excerpt as well; by default joined, and a note on one line. */
-  readonly long?: boolean;
   /** False where the plan was refused; true by default. */
   readonly computed?: boolean;
   /** The plan's file, where `repair` can look for edits of it. */

@@ -2,7 +2,6 @@
 
 import { type Change, THING_KINDS, type Value } from "../../changes/between.ts";
 import { isoLocal } from "../../time/index.ts";
-import type { Instant } from "../../time/units.ts";
 import { kept, object } from "../shared/columns.ts";
 import {
   anyKind,
@@ -111,9 +110,8 @@ function valueJson(input: SheetInput, value: Value | null): Json {
 /** The guard at a gate needs arrivals and departures and nothing else. */
 const isGate = ({ focus }: SheetInput): boolean => focus?.kind === "place";
 
-type Moments = ReturnType<typeof keyMoments>;
-const deskTime = (input: SheetInput, of: (moments: Moments) => { readonly at: Instant } | null): string | null => {
-  const moment = isGate(input) ? null : of(keyMoments(input));
+const deskTime = (input: SheetInput, key: keyof ReturnType<typeof keyMoments>): string | null => {
+  const moment = isGate(input) ? null : keyMoments(input)[key];
   return moment === null ? null : isoLocal(moment.at, input.desk);
 };
 
@@ -122,9 +120,9 @@ export const SHEET_DATA = object<Pick<Sheet, "sections" | "events">, SheetInput>
   revision: kept(orNull(wholeKind), (_, { day }) => day.plan.revision),
   person: kept(orNull(keyKind), (_, { person }) => person),
   redacted: kept(flagKind, (_, { redact }) => redact),
-  firstCall: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstCall }) => firstCall)),
-  firstHit: kept(orNull(isoKind), (_, input) => deskTime(input, ({ firstHit }) => firstHit)),
-  lastRelease: kept(orNull(isoKind), (_, input) => deskTime(input, ({ lastRelease }) => lastRelease)),
+  firstCall: kept(orNull(isoKind), (_, input) => deskTime(input, "firstCall")),
+  firstHit: kept(orNull(isoKind), (_, input) => deskTime(input, "firstHit")),
+  lastRelease: kept(orNull(isoKind), (_, input) => deskTime(input, "lastRelease")),
   sections: listKind(section),
   events: kept(listKind(event), ({ events }) => events.filter(({ cancelled }) => !cancelled)),
   changes: kept(orNull(listKind(change)), (_, input) =>

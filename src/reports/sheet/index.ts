@@ -4,8 +4,7 @@ import { changesBetween } from "../../changes/between.ts";
 import { catalogue } from "../../findings/catalogue.ts";
 import type { Id, Plan } from "../../plan/plan.ts";
 import { type Judged, TOPICS } from "../shared/judged.ts";
-import type { ReportMaker } from "../shared/report.ts";
-import { type ReportOptions, wordsFor } from "../shared/report.ts";
+import { type ReportMaker, type ReportOptions, wordsFor } from "../shared/report.ts";
 import type { Block, Cell, Report } from "../shared/view.ts";
 import { agendaOf } from "./agenda.ts";
 import { briefLines } from "./brief.ts";
@@ -15,8 +14,7 @@ import { sheetEvents } from "./events.ts";
 import { sheetFacts } from "./facts.ts";
 import { contacts, figures, headLines, leads, shownAnswer } from "./head.ts";
 import { decideSection, hitsSection, mealsSection } from "./hits.ts";
-import type { Focus } from "./input.ts";
-import { type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
+import { type Focus, type SheetInput, type SheetRequest, sheetInput } from "./input.ts";
 import { batteriesSection, gearSection, movesSection } from "./moves.ts";
 import { acceptedSection, cautionsSection, changesSection, openSection, urgentSection } from "./open.ts";
 import { linesSection, phonesSection, placesSection } from "./places.ts";
@@ -53,9 +51,9 @@ const GATE: readonly ((input: SheetInput) => Section | null)[] = [movesSection];
 export function sheetOf(request: SheetRequest): Sheet {
   const input = sheetInput(request);
   const { plan } = input.day;
-  const sections = (input.focus?.kind === "place" ? GATE : SECTIONS).flatMap((section) => section(input) ?? []);
-  const events = sheetEvents(input).filter(({ kind }) => input.focus?.kind !== "place" || kind === "move");
   const isGate = input.focus?.kind === "place";
+  const sections = (isGate ? GATE : SECTIONS).flatMap((section) => section(input) ?? []);
+  const events = sheetEvents(input).filter(({ kind }) => !isGate || kind === "move");
   const story = plan.title === null ? null : freeText(input, plan.title);
   return {
     title: titleOf(input, story),

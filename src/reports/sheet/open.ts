@@ -109,20 +109,16 @@ function causeItems(input: SheetInput, group: readonly Finding[]): readonly Cell
 /** What changed since an older version and for whom; says so where nothing did. Null where no older version was named. */
 export function changesSection(input: SheetInput): Section | null {
   if (input.changes === null) return null;
-  return { id: "changes", title: changesTitle(input.changes), blocks: changeBlocks(input, input.changes) };
+  const mine = input.changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
+  const empty = input.person === null ? "Nothing changed." : `Nothing changed for ${name(input, input.person)}.`;
+  const blocks = [CHANGES.table(input, mine, { title: null, empty })];
+  return { id: "changes", title: changesTitle(input.changes), blocks };
 }
 
 const changesTitle = ({ fromRevision, toRevision }: Changes): string =>
   fromRevision === null || toRevision === null || fromRevision === toRevision
     ? "Changed"
     : `Changed, revision ${fromRevision} to ${toRevision}`;
-
-/** The table of changes, for any report that is asked `--since`. */
-export function changeBlocks(input: SheetInput, changes: Changes): readonly Block[] {
-  const mine = changes.changes.filter((one) => one.who.length === 0 || concerns(input, one.who));
-  const empty = input.person === null ? "Nothing changed." : `Nothing changed for ${name(input, input.person)}.`;
-  return [CHANGES.table(input, mine, { title: null, empty })];
-}
 
 const CHANGES = columns<Change, SheetInput>()({
   who: shown("Who", (change, input) => folk(input, meant(input.day.plan, change))),

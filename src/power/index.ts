@@ -148,7 +148,7 @@ async function solvedUpTo({ days, sky, boundsOf, gearOf }: Asked, patience: numb
 
 /** With those moments alone at which somebody can still be asked to give up rest. */
 const fromNow = (built: DayModel, now: Instant | null): DayModel =>
-  now === null ? built : { ...built, now, restful: built.restful.filter(({ at }) => at > now) };
+  now === null ? built : { ...built, now, restful: built.restful.filter(({ at }) => at >= now) };
 
 /**
  * Why something is left out: of what was still open when it was searched, so that nothing is asked of a past that stands.

@@ -219,6 +219,15 @@ describe("a shortage", () => {
     const say = wordingOf(judged.day.plan);
     expect(one?.sentence(say)).toContain("would leave someone too little rest");
     expect(one?.hint(say)).toMatch(/tomas, who would then have 10 h( \d+ min)? of rest.*rules\.turnaround=\d+ min/);
+    // At the minute of the swap that rest forbids, 04:00, it has not begun and can still be asked for; a minute later it is past.
+    const cureAt = async (now: string) => {
+      const files = { "day.yaml": `${text}rules: { turnaround: 10 h 20 min, walkAround: 0 min }\n` };
+      const { out } = await ran(["check", "day.yaml", "--json", "--now", now], { files });
+      const found = JSON.parse(out).findings as readonly { code: string; facts: Record<string, unknown> }[];
+      return found.find(({ code }) => code === "hit-unpowered")?.facts["cureAt"];
+    };
+    expect(await cureAt("2027-01-20T04:00-06:00")).toBe("2027-01-20T04:00-06:00");
+    expect(await cureAt("2027-01-20T04:01-06:00")).toBe(null);
   });
 });
 

@@ -4,7 +4,7 @@ import { mealsFor } from "../../src/hours/judge/meals.ts";
 import { type Instant, instant } from "../../src/time/units.ts";
 import { random } from "../day/random.ts";
 
-const RULES = { mealFor: 30 };
+const RULES = { mealFor: 30, park: 5 };
 const ALLOWS = 360;
 const at = (clock: string): Instant => {
   const [hours = 0, minutes = 0] = clock.split(":").map(Number);
@@ -26,6 +26,20 @@ it("one is enough for 12 h 30 min: from as late as leaves 6 h after it to as lat
   expect(meals("05:10", "17:40", ["07:00", "12:00"])).toEqual([1, ["11:10", "11:10"], null]);
   expect(meals("05:10", "17:00", ["07:00", "12:00"])).toEqual([1, ["10:30", "11:10"], null]);
   expect(meals("05:10", "17:00", ["07:00", "10:59"])).toEqual([1, null, null]);
+});
+
+it("none begins before they have parked where they only stood", () => {
+  const gap = { since: at("05:10"), due: at("11:10"), until: at("17:00"), allows: ALLOWS };
+  const after = (doing: string) =>
+    mealsFor(
+      RULES,
+      [
+        { doing, from: at("10:00"), to: at("11:00") },
+        { doing: "wait", from: at("11:00"), to: at("15:00") },
+      ],
+      gap,
+    ).room?.from;
+  expect([after("drive"), after("ride"), after("park")]).toEqual([at("11:05"), at("11:05"), at("11:00")]);
 });
 
 it("two lie in the middle of their rooms", () => {

@@ -17,6 +17,9 @@ interface Doing extends Interval {
   readonly doing: string;
 }
 
+/** What is followed by parking, if anything is to be done. */
+const ON_THE_WAY: ReadonlySet<string> = new Set(["drive", "ride"]);
+
 /** What would close a gap. */
 export interface Meals {
   /** How many meals, so that no piece is longer than the rule allows. */
@@ -27,11 +30,18 @@ export interface Meals {
   readonly pair: readonly [Instant, Instant] | null;
 }
 
-/** The meals that a gap needs among what someone does; `mealFor` minutes each. */
-export function mealsFor({ mealFor }: { readonly mealFor: number }, spans: readonly Doing[], gap: MealGap): Meals {
+/** Minutes of the house: of a meal, and to park before one where so far nothing was done. */
+interface MealRules {
+  readonly mealFor: number;
+  readonly park: number;
+}
+
+/** The meals that a gap needs among what someone does. */
+export function mealsFor({ mealFor, park }: MealRules, spans: readonly Doing[], gap: MealGap): Meals {
   const { since, due, until, allows } = gap;
-  const waits = spans.flatMap(({ doing, from, to }): readonly Interval[] => {
-    const [first, last] = [Math.max(from, since), to - mealFor];
+  const waits = spans.flatMap(({ doing, from, to }, index): readonly Interval[] => {
+    const arrives = ON_THE_WAY.has(spans[index - 1]?.doing ?? "");
+    const [first, last] = [Math.max(arrives ? from + park : from, since), to - mealFor];
     return doing === "wait" && first <= last ? [{ from: instant(first), to: instant(last) }] : [];
   });
   const rooms = waits.flatMap(({ from, to }): readonly Interval[] => {

@@ -1,6 +1,6 @@
 /** The signal of a day: each finding and the same a minute, a metre or a degree better. */
 import { describe, expect, it } from "vitest";
-import { feedRows } from "../../src/reports/signal/rows.ts";
+import { feedRows } from "../../src/reports/signal/index.ts";
 import { assess } from "../../src/signal/index.ts";
 import { dayFrom, inputOf, plan, sentences } from "../sky/days.ts";
 

@@ -41,18 +41,13 @@ async function before(plan: Plan, loader: Loader, seen: string[], findings: Find
   if (name === null || span === null) return null;
   const at = { path: ["follows"], span };
   const found = findFile(loader.files, { name, ...at }, plan.file ?? "", loader.within);
-  if (!found.ok) {
-    findings.push(found.finding);
+  const refused = (finding: Finding): null => {
+    findings.push(finding);
     return null;
-  }
-  if (seen.includes(found.file)) {
-    findings.push(fileLoop.raise({ name, chain: [...seen, found.file] }, at));
-    return null;
-  }
-  if (seen.length >= MOST_FILES) {
-    findings.push(chainTooLong.raise({ most: MOST_FILES }, at));
-    return null;
-  }
+  };
+  if (!found.ok) return refused(found.finding);
+  if (seen.includes(found.file)) return refused(fileLoop.raise({ name, chain: [...seen, found.file] }, at));
+  if (seen.length >= MOST_FILES) return refused(chainTooLong.raise({ most: MOST_FILES }, at));
   seen.push(found.file);
   const day = await loader.load(found.text, found.file);
   // What several days use is reported once.

@@ -97,7 +97,11 @@ export class Loader {
       this.findings.push(...named.findings);
       return named.tree;
     }
-    this.findings.push(noMap(tree, source));
+    return this.refused(noMap(tree, source));
+  }
+
+  private refused(finding: Finding): null {
+    this.findings.push(finding);
     return null;
   }
 
@@ -118,14 +122,8 @@ export class Loader {
   private async used(node: PlanNode, name: string, file: string, users: readonly string[]): Promise<MapNode | null> {
     const at = { path: ["uses"], span: spanOf(node) };
     const found = findFile(this.files, { name, ...at }, file, this.within);
-    if (!found.ok) {
-      this.findings.push(found.finding);
-      return null;
-    }
-    if (users.includes(found.file)) {
-      this.findings.push(fileLoop.raise({ name, chain: [...users, found.file] }, at));
-      return null;
-    }
+    if (!found.ok) return this.refused(found.finding);
+    if (users.includes(found.file)) return this.refused(fileLoop.raise({ name, chain: [...users, found.file] }, at));
     const shared = sourceText(found.file, found.text);
     if (!this.parsed.has(found.file)) this.parsed.set(found.file, readYaml(shared));
     const tree = await this.wholeTree(shared, found.file, users);

@@ -1,34 +1,29 @@
 /** `drives`: every leg with its likely and bad time and its slack, the chance of each hit, the gaps between hits, fuel, relief. */
 
-import { aboardOf, type Move } from "../../day/day.ts";
 import type { Id } from "../../plan/plan.ts";
-import type { RoadsResult } from "../../roads/assess.ts";
 import { DARK_FACTOR } from "../../roads/chance/chain.ts";
-import { leaveByFor } from "../../roads/chance/chance.ts";
 import { percent } from "../../roads/chance/percent.ts";
-import type { GapPlace } from "../../roads/gaps.ts";
 import { gapsOf, NO_ANSWERS } from "../../roads/index.ts";
-import type { ReliefProposal } from "../../roads/relief/propose.ts";
-import type { Instant } from "../../time/index.ts";
 import { line } from "../shared/blocks.ts";
-import { type DayView, dayView, type TopicInput } from "../shared/dayView.ts";
+import { type DayView, dayView } from "../shared/dayView.ts";
 import { headingLine } from "../shared/heading.ts";
 import { had } from "../shared/judged.ts";
-import { reachTable, silences } from "../shared/reach.ts";
+import { reachTable } from "../shared/reach.ts";
 import type { ReportMaker } from "../shared/report.ts";
 import type { Block, ReportParts, Table } from "../shared/view.ts";
 import { reliefBlocks } from "./relief.ts";
-import { DRIVES_DATA, type DriveLeg, type DrivesRows, FUEL, GAPS, HIT_CHANCES, LEGS, WAITS } from "./rows.ts";
-
-/** What else `drives` shows: gaps, drivers proposed. */
-export interface DrivesInput extends TopicInput<RoadsResult> {
-  /** From `gapsOf`. */
-  readonly gaps: readonly GapPlace[];
-  /** Null where `--relief` is not given; `no-choice` where no one can relieve anybody. */
-  readonly relief: ReliefProposal | "no-choice" | null;
-  /** A chance of 0 to 1 to say the departure for; null where none is wanted. */
-  readonly wanted: number | null;
-}
+import {
+  DRIVES_DATA,
+  type DriveLeg,
+  type DrivesInput,
+  type DrivesRows,
+  FUEL,
+  GAPS,
+  HIT_CHANCES,
+  LEGS,
+  rowsFor,
+  WAITS,
+} from "./rows.ts";
 
 /** The report of one day's drives. */
 export function drivesReport(input: DrivesInput): ReportParts {
@@ -125,42 +120,6 @@ const placesOf = ({ legs, gaps, waits }: DrivesRows): readonly Id[] => [
   ...gaps.map((gap) => gap.place),
   ...waits.map((wait) => wait.place),
 ];
-
-/** What concerns one person: the legs they ride, the gaps and fuel of those vehicles, the hits they attend, their waits. */
-function rowsFor(input: DrivesInput): DrivesRows {
-  const { day, result, person, gaps, relief } = input;
-  const moves = day.moves.filter((move) => person === null || aboardOf(move).includes(person));
-  const legs = moves.map((move) => legOf(input, move));
-  if (person === null) {
-    const { hits, waits, fuel } = result;
-    return { legs, gaps, hits, waits, silences: silences(day), fuel, relief };
-  }
-  const vehicles = new Set(moves.map((move) => move.vehicle));
-  const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
-  return {
-    legs,
-    gaps: gaps.filter((gap) => vehicles.has(gap.vehicle)),
-    hits: result.hits.filter((hit) => attended.has(hit.target.hit)),
-    waits: result.waits.filter((wait) => wait.who.includes(person)),
-    silences: silences(day).filter((silence) => silence.who.includes(person)),
-    fuel: result.fuel.filter((state) => vehicles.has(state.vehicle)),
-    relief,
-  };
-}
-
-function legOf({ result, wanted }: DrivesInput, move: Move): DriveLeg {
-  const onward = result.onward.get(move.id) ?? null;
-  const dark = result.chain.departures.some((departure) => departure.dark && departure.move.id === move.id);
-  return { move, onward, dark, leaveByChance: wanted === null ? null : leaveBy(result, move.id, wanted) };
-}
-
-function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number): Instant | null {
-  const aim = onward.get(id);
-  const departure = chain.departures.findIndex(({ move }) => move.id === id);
-  return aim === undefined
-    ? null
-    : leaveByFor(chain, passes, departure, { target: aim.target, gate: aim.chance.gate }, wanted);
-}
 
 /** The report `drives`. */
 export const drivesMaker: ReportMaker = {

@@ -1,9 +1,10 @@
 /** What `drives` says of each leg, gap, hit, wait and tank: every key with its column. */
 import type { Wait } from "../../cautions/waits.ts";
-import type { Move } from "../../day/day.ts";
+import { aboardOf, type Move } from "../../day/day.ts";
 import type { Wording } from "../../findings/finding.ts";
-import { LOW_CHANCE, type Onward } from "../../roads/assess.ts";
-import type { TargetChance } from "../../roads/chance/chance.ts";
+import type { Id } from "../../plan/plan.ts";
+import { LOW_CHANCE, type RoadsResult } from "../../roads/assess.ts";
+import { leaveByFor, type TargetChance } from "../../roads/chance/chance.ts";
 import { cutShare, percentRange } from "../../roads/chance/percent.ts";
 import type { FuelState } from "../../roads/fuel.ts";
 import type { GapPlace } from "../../roads/gaps.ts";
@@ -11,7 +12,7 @@ import type { ReliefProposal } from "../../roads/relief/propose.ts";
 import { type Instant, lengthText } from "../../time/index.ts";
 import { crewCell, DASH, flagCell } from "../shared/cells.ts";
 import { clockColumn, column, columns, kept, object, shown } from "../shared/columns.ts";
-import type { DayView } from "../shared/dayView.ts";
+import type { DayView, TopicInput } from "../shared/dayView.ts";
 import {
   flagKind,
   idKind,
@@ -31,31 +32,64 @@ import {
   wholeKind,
   wordKind,
 } from "../shared/kinds.ts";
-import { type NoSignal, SILENCES } from "../shared/reach.ts";
+import { SILENCES, silences } from "../shared/reach.ts";
 import type { Cell } from "../shared/view.ts";
 import { answerOf, RELIEF } from "./relief.ts";
 
-/** A leg with what the roads say of it. */
-export interface DriveLeg {
-  readonly move: Move;
-  /** Null where no later hit depends on it. */
-  readonly onward: Onward | null;
-  /** Whether the chance counts it as driven in the dark. */
-  readonly dark: boolean;
-  /** When to leave for the wanted chance; null where none is wanted or leaving earlier does not help. */
-  readonly leaveByChance: Instant | null;
+/** What else `drives` shows: gaps, drivers proposed. */
+export interface DrivesInput extends TopicInput<RoadsResult> {
+  /** From `gapsOf`. */
+  readonly gaps: readonly GapPlace[];
+  /** Null where `--relief` is not given; `no-choice` where no one can relieve anybody. */
+  readonly relief: ReliefProposal | "no-choice" | null;
+  /** A chance of 0 to 1 to say the departure for; null where none is wanted. */
+  readonly wanted: number | null;
 }
 
 /** What one person's view, or everyone's, consists of. */
-export interface DrivesRows {
-  readonly legs: readonly DriveLeg[];
-  readonly gaps: readonly GapPlace[];
-  readonly hits: readonly TargetChance[];
-  readonly waits: readonly Wait[];
-  readonly silences: readonly NoSignal[];
-  readonly fuel: readonly FuelState[];
-  /** Null where it was not asked for. */
-  readonly relief: ReliefProposal | "no-choice" | null;
+export type DrivesRows = ReturnType<typeof rowsFor>;
+
+/** What concerns one person: the legs they ride, the gaps and fuel of those vehicles, the hits they attend, their waits. */
+export function rowsFor(input: DrivesInput) {
+  const { day, result, person, gaps, relief } = input;
+  const moves = day.moves.filter((move) => person === null || aboardOf(move).includes(person));
+  const legs = moves.map((move) => legOf(input, move));
+  if (person === null) {
+    const { hits, waits, fuel } = result;
+    return { legs, gaps, hits, waits, silences: silences(day), fuel, relief };
+  }
+  const vehicles = new Set(moves.map((move) => move.vehicle));
+  const attended = new Set(day.activities.filter(({ who }) => who.includes(person)).map(({ id }) => id));
+  return {
+    legs,
+    gaps: gaps.filter((gap) => vehicles.has(gap.vehicle)),
+    hits: result.hits.filter((hit) => attended.has(hit.target.hit)),
+    waits: result.waits.filter((wait) => wait.who.includes(person)),
+    silences: silences(day).filter((silence) => silence.who.includes(person)),
+    fuel: result.fuel.filter((state) => vehicles.has(state.vehicle)),
+    relief,
+  };
+}
+
+/** A leg with what the roads say of it. */
+export type DriveLeg = ReturnType<typeof legOf>;
+
+/**
+ * `onward` is null where no later hit depends on it; `dark` says whether the chance counts it as driven in the dark;
+ * `leaveByChance` is null where no chance is wanted or leaving earlier does not help.
+ */
+function legOf({ result, wanted }: DrivesInput, move: Move) {
+  const onward = result.onward.get(move.id) ?? null;
+  const dark = result.chain.departures.some((departure) => departure.dark && departure.move.id === move.id);
+  return { move, onward, dark, leaveByChance: wanted === null ? null : leaveBy(result, move.id, wanted) };
+}
+
+function leaveBy({ onward, chain, passes }: RoadsResult, id: Id, wanted: number): Instant | null {
+  const aim = onward.get(id);
+  const departure = chain.departures.findIndex(({ move }) => move.id === id);
+  return aim === undefined
+    ? null
+    : leaveByFor(chain, passes, departure, { target: aim.target, gate: aim.chance.gate }, wanted);
 }
 
 /** A chance, never rounded up. */

@@ -58,6 +58,8 @@ export const redactedEdit = (edit: string): string => {
 export const withoutContacts = (text: string): string =>
   withoutNumbers(text).replace(/`([^`]*)`/gu, (_, quoted: string) => `\`${withoutSecrets(quoted)}\``);
 
+const contactless = (text: string | null): string | null => (text === null ? null : withoutContacts(text));
+
 /** A plan's own words, without what opens a door, addresses and plates either. */
 const free = (text: string): string => withoutPlaces(withoutNumbers(text)).replace(secret(), MARK);
 
@@ -100,7 +102,7 @@ const happened = (actual: Actual): Actual => ({
 /** The plan, without what a redacted report leaves out; positions stay for the sun and the roads, and no report prints them. */
 export const redactedPlan = (plan: Plan): Plan => ({
   ...plan,
-  file: plan.file === null ? null : withoutContacts(plan.file),
+  file: contactless(plan.file),
   title: freeOrNull(plan.title),
   crew: each(plan.crew, (one) => ({
     ...one,
@@ -136,15 +138,13 @@ export const redactedPlan = (plan: Plan): Plan => ({
   })),
   accept: plan.accept.map((one) => ({ ...one, why: free(one.why) })),
   source: {
-    locate(path) {
-      const span = plan.source.locate(path);
-      return span === null ? null : spanless(span);
-    },
+    locate: (path) => spanless(plan.source.locate(path)),
   },
 });
 
 /** A spot whose file's name is no number. */
-const spanless = (span: Span): Span => ({ ...span, file: withoutContacts(span.file) });
+const spanless = <S extends Span | null>(span: S): S =>
+  span === null ? span : { ...span, file: withoutContacts(span.file) };
 
 /** Facts that are clauses or rules of ours, and no words of a plan. */
 const OURS: ReadonlySet<string> = new Set(["clause", "source", "rule", "limit", "rules"]);
@@ -194,26 +194,19 @@ export const redactedReading = (finding: Finding): Finding =>
 /** A finding whose words, facts and file names are without numbers. */
 export const redactedFinding = (finding: Finding): Finding => ({
   ...finding,
-  span: finding.span === null ? null : spanless(finding.span),
+  span: spanless(finding.span),
   related: finding.related.map((one) => ({ span: spanless(one.span), label: withoutContacts(one.label) })),
   accepted: finding.accepted === null ? null : free(finding.accepted),
   facts: Object.fromEntries(Object.entries(finding.facts).map(([key, fact]) => [key, redactedFact(key, fact)])),
   path: finding.path === null ? null : finding.path.map((key) => (typeof key === "string" ? withoutSecrets(key) : key)),
   sentence: (say) => withoutContacts(finding.sentence(say)),
-  label(say) {
-    const label = finding.label(say);
-    return label === null ? null : withoutContacts(label);
-  },
-  hint(say) {
-    const hint = finding.hint(say);
-    return hint === null ? null : withoutContacts(hint);
-  },
+  label: (say) => contactless(finding.label(say)),
+  hint: (say) => contactless(finding.hint(say)),
   shared:
     finding.shared === null
       ? null
       : (who, say) => {
-          const words = finding.shared?.(who, say) ?? { sentence: finding.sentence(say), hint: null };
-          const { sentence, hint } = words;
-          return { sentence: withoutContacts(sentence), hint: hint === null ? null : withoutContacts(hint) };
+          const { sentence, hint } = finding.shared?.(who, say) ?? { sentence: finding.sentence(say), hint: null };
+          return { sentence: withoutContacts(sentence), hint: contactless(hint) };
         },
 });

@@ -17,6 +17,9 @@ export const briefLines = (input: SheetInput): readonly BriefLine[] =>
     (line) => line !== null,
   );
 
+const lineOf = (lead: string, items: readonly string[], spare: BriefLine["spare"] = 0): BriefLine | null =>
+  items.length === 0 ? null : { lead, items, spare };
+
 /** `Changed: noon, start 12:30 → 12:45`; that nothing did. Null without an older plan. */
 function changeLine(input: SheetInput): BriefLine | null {
   if (input.changes === null) return null;
@@ -53,7 +56,7 @@ function callsLine(input: SheetInput): BriefLine | null {
   const items = [...groupBy(calls, ({ moment }) => moment).values()].map(
     (group) => `${group.map(({ who }) => who).join(", ")} ${group[0]?.where}`,
   );
-  return items.length === 0 ? null : { lead: `Calls (${input.clocks.name(input.clocks.main)}): `, items, spare: 0 };
+  return lineOf(`Calls (${input.clocks.name(input.clocks.main)}): `, items);
 }
 
 /** `ferry pier dawn.1 07:00, dawn.2 07:30 CT`: by place, in time order. */
@@ -67,7 +70,7 @@ function hitsLine(input: SheetInput): BriefLine | null {
     );
     return `${place === null ? "" : `${name(input, place)} `}${times.join(", ")}`;
   });
-  return items.length === 0 ? null : { lead: `Hits (${clocksText(input)}): `, items, spare: 0 };
+  return lineOf(`Hits (${clocksText(input)}): `, items);
 }
 
 /** `CT, ET 1 h ahead`. */
@@ -90,9 +93,7 @@ function movesLine(input: SheetInput): BriefLine | null {
       const how = move.leg.ferry === undefined ? `${name(input, move.driver)} drives` : "by ferry";
       return `${name(input, move.vehicle)} ${input.clocks.local(move.leave, move.from).text}${by} to ${name(input, move.to)}, ${how}`;
     });
-  return items.length === 0
-    ? null
-    : { lead: `On the road (${input.clocks.name(input.clocks.main)}): `, items, spare: 1 };
+  return lineOf(`On the road (${input.clocks.name(input.clocks.main)}): `, items, 1);
 }
 
 /** What is missed, wrong, to decide, to do tonight, changed; said to be nothing where there is nothing. */

@@ -54,8 +54,10 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed, ends
   const removals: Edit[] = own.map((path) => ({ path, value: null }));
   const isAtTop = DATE_LINE.test(text) && !states(text, ["follows"], plan.file);
   const emptied = EMPTIED.filter((section) => states(text, [section], plan.file));
+  const shared = hits.length > 0 ? [] : sharedRuns(plan, text);
   const additions: Edit[] = [
-    ...emptied.map((section): Edit => ({ path: [section], value: "{}" })),
+    ...(shared.length > 0 ? EMPTIED : emptied).map((section): Edit => ({ path: [section], value: "{}" })),
+    ...shared.map((id): Edit => ({ path: ["runs", id], value: "off" })),
     { path: ["date"], value: dateAfter(plan) },
     ...(isAtTop ? [] : [{ path: ["follows"], value: quoted(name) }]),
     ...placeEdits(plan, hits, drives, bed),
@@ -71,7 +73,7 @@ export function tomorrow(day: Day, text: string, { name, hits, drives, bed, ends
     create: true,
   });
   const top = isAtTop ? withFollows(made ?? "", name) : (made ?? "");
-  const whole = `${head(name)}${closedUp(named(top, plan), removals.length > 0)}${hits.length > 0 || emptied.length > 0 ? "" : EMPTY}`;
+  const whole = `${head(name)}${closedUp(named(top, plan), removals.length > 0)}${hits.length + emptied.length + shared.length > 0 ? "" : EMPTY}`;
   return {
     // Lines end as today's do.
     text: made === null ? null : text.includes("\r\n") ? whole.replaceAll(/\r?\n/g, "\r\n") : whole,
@@ -127,6 +129,10 @@ function roomEdits(plan: Plan, text: string): readonly Edit[] {
     return [{ path, value: left.length === 0 ? null : `[${left.join(", ")}]` }];
   });
 }
+
+/** Runs of a file that days share: without a hit nothing says when they go. */
+const sharedRuns = (plan: Plan, text: string): readonly string[] =>
+  [...plan.runs.keys()].filter((id) => !states(text, ["runs", id], plan.file));
 
 /** What a piece is used for, without today's own hits and tasks; where nothing else is left it is as for any piece. */
 function usedEdits(plan: Plan, text: string, hits: readonly StartHit[]): readonly Edit[] {

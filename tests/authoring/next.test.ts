@@ -307,6 +307,23 @@ packs:`,
   });
 });
 
+it("leaves out what vehicles do in a file that the days share, where nothing yet says when", async () => {
+  const both = { "shared.yaml": "daywright: 1\nruns: { wagon: [lodge, pier, lodge] }\n" };
+  const today = TODAY.replace("daywright: 1\n", "daywright: 1\nuses: shared.yaml\n").replace(
+    "runs:\n  wagon: [lodge, pier, lodge]\n",
+    "",
+  );
+  const made = await ran(["next", "today.yaml"], { files: { ...both, "today.yaml": today } });
+  expect([made.code, made.err]).toEqual([0, "wrote 2027-01-31.yaml\n"]);
+  const text = made.files.get(NAME) ?? "";
+  expect(text).toMatch(/^hits: \{\}$/mu);
+  expect(text).toMatch(/^runs: \{ wagon: off \}$/mu);
+  const hits = await ran(["next", "today.yaml", "--hit", "dawn 06:00 pier 3 min"], {
+    files: { ...both, "today.yaml": today },
+  });
+  expect(hits.files.get(NAME)).not.toContain("off");
+});
+
 describe("next refuses", () => {
   it("to replace a file, unless --force", async () => {
     const files = { "today.yaml": TODAY, "2027-01-31.yaml": "mine\n" };

@@ -90,4 +90,22 @@ describe("since when a limit counts", () => {
       ],
     ]);
   });
+
+  // 49 CFR 395.3(a)(3)(i), 11 h after 10 h off: 12 h from 10:00 on are over at 21:00.
+  const drives = (text: string) =>
+    findingsOf([rulesOf("us-property")], text).filter(({ code }) => code === "driving-too-long");
+
+  it("is the end of the rest before the shift that goes on, and is not said of a shift before it", () => {
+    const beyond = ["beyond it", utc("18 21:00"), utc("18 22:00")];
+    const [now] = drives("off 10, driving 12");
+    expect(now?.facts).toMatchObject({
+      since: { at: utc("18 10:00") },
+      from: { at: utc("18 21:00") },
+      overMinutes: 60,
+    });
+    expect(now?.chain.map(({ from, to }) => [from, to])).toEqual([[utc("18 10:00"), utc("18 21:00")], beyond.slice(1)]);
+    const [before] = drives("off 10, driving 12, off 10, driving 1");
+    expect(before?.facts).toMatchObject({ since: null, from: { at: utc("18 21:00") }, overMinutes: 60 });
+    expect(before?.chain.map(({ name, from, to }) => [name, from, to])).toEqual([beyond]);
+  });
 });

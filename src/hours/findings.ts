@@ -317,7 +317,7 @@ export const mealLate = define<
   hint: (f, say) =>
     f.wait === null || f.waitTo === null
       ? f.meal !== null && f.nextMeal !== null
-        ? `plan ${f.meals} meals for ${say.name(f.who)}, that begin at ${say.time(f.meal.at)} and at ${say.time(f.nextMeal.at)}, while they wait`
+        ? `plan ${f.meals} meals for ${say.name(f.who)}, at ${say.time(f.meal.at)} and at ${say.time(f.nextMeal.at)}, while they wait`
         : f.meals > 1
           ? `plan ${f.meals} meals for ${say.name(f.who)}: one does not cover so long a day`
           : `plan a meal for ${say.name(f.who)} earlier; no wait is long enough for one`

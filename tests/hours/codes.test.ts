@@ -341,11 +341,11 @@ ${meal}runs:`,
   it.each([
     [
       "18:00",
-      "plan 2 meals for wren, that begin at 09:30 New York (08:30 Chicago) and at 15:00 New York (14:00 Chicago), while they wait",
+      "plan 2 meals for wren, at 09:30 New York (08:30 Chicago) and at 15:00 New York (14:00 Chicago), while they wait",
     ],
     [
       "22:42",
-      "plan 2 meals for wren, that begin at 11:00 New York (10:00 Chicago) and at 17:30 New York (16:30 Chicago), while they wait",
+      "plan 2 meals for wren, at 11:00 New York (10:00 Chicago) and at 17:30 New York (16:30 Chicago), while they wait",
     ],
     ["22:43", "plan 3 meals for wren: one does not cover so long a day"],
   ])("a hit at %s", async (at, hint) => {

@@ -106,7 +106,7 @@ describe("a meal that is late", () => {
       "plan 2 meals for wren: one does not cover so long a day",
     );
     expect(said(hours.mealLate, { ...meal, meals: 2, meal: A, nextMeal: B })[1]).toBe(
-      `plan 2 meals for wren, that begin at ${from} and at ${to}, while they wait`,
+      `plan 2 meals for wren, at ${from} and at ${to}, while they wait`,
     );
     expect(said(hours.mealLate, { ...meal, wait: A, waitTo: A })[1]).toBe(
       `plan a meal for wren at ${from}, while they wait`,

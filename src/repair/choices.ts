@@ -1,9 +1,10 @@
 /** Which of the versions that were tried are shown: what a repair is worth, and which of several say the same. */
 import type { Finding } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
+import { differenceOf, findingKeys, isOpen } from "./likeness.ts";
 import type { JudgedPlan } from "./outcome.ts";
 import type { Effect } from "./promise.ts";
-import { byRank, type Standing } from "./standing.ts";
+import { byRank, lawMinutes, leavesSomeoneOut, type Standing, standingOf } from "./standing.ts";
 
 /** Edits that help, and the plan with them. */
 export interface Repair {
@@ -27,6 +28,37 @@ export interface Tried extends Effect {
   readonly edits: readonly Edit[];
   readonly outcome: JudgedPlan;
   readonly brings: readonly Finding[];
+}
+
+/** Whether a version is a way out of the plan as it is, but for the errors that it brings: nobody loses a hit, no more law is broken. */
+export const isWayOut = (now: JudgedPlan, { cleared, outcome }: Tried): boolean =>
+  cleared.size > 0 &&
+  !leavesSomeoneOut(now.day, outcome.day) &&
+  lawMinutes(outcome.findings) <= lawMinutes(now.findings);
+
+/** What was to be repaired, in the plan as it is. */
+interface ToRepair {
+  readonly now: JudgedPlan;
+  readonly targets: readonly Finding[];
+  readonly keys: readonly string[];
+}
+
+/** A version as a repair of the plan as it is. */
+export function repairOf({ now, targets, keys }: ToRepair, { edits, outcome, cleared, brings }: Tried): Repair {
+  const { gone } = differenceOf(now.findings, outcome.findings);
+  const remains = (one: Finding): boolean => findingKeys(one).some((key) => !cleared.has(key));
+  // What is out of service stays so: a note without a loss.
+  const harmless = targets.filter((one) => !gone.includes(one) && !remains(one));
+  return {
+    edits,
+    outcome,
+    clears: [...gone.filter((one) => isOpen(one) && one.level !== "note"), ...harmless],
+    eases: targets.filter((one) => remains(one) && findingKeys(one).some((key) => cleared.has(key))),
+    brings: brings.filter(isOpen),
+    standing: standingOf(now, outcome),
+    left: targets.filter(remains).length,
+    open: keys.length - cleared.size,
+  };
 }
 
 /** What is left first, then the one ranking. */

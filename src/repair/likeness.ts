@@ -49,12 +49,19 @@ export function findingKeys(finding: Finding): readonly string[] {
 const isText = (fact: Fact | undefined): boolean =>
   (typeof fact === "string" && fact !== "") || (Array.isArray(fact) && fact.length > 0);
 
+/** Whether nobody has accepted a finding. */
+export const isOpen = ({ accepted }: Finding): boolean => accepted === null;
+
+/** The keys of what stands in a judged plan. */
+export const openKeys = ({ findings }: { readonly findings: readonly Finding[] }): ReadonlySet<string> =>
+  new Set(findings.filter(isOpen).flatMap(findingKeys));
+
 /** Whether a finding is an error that stands: one that makes `check` fail. */
-export const isOpenError = ({ level, accepted }: Finding): boolean => level === "error" && accepted === null;
+export const isOpenError = (finding: Finding): boolean => finding.level === "error" && isOpen(finding);
 
 /** What an edit may not bring: an error that stands, or a hit that no rotation of packs is found for. */
 export const isHarm = (finding: Finding): boolean =>
-  isOpenError(finding) || (finding.code === "power-undecided" && finding.accepted === null);
+  isOpenError(finding) || (finding.code === "power-undecided" && isOpen(finding));
 
 const RANKS = { error: 2, warning: 1, note: 0 } as const;
 

@@ -10,9 +10,9 @@ import type { Finding, PlanPath } from "../findings/finding.ts";
 import type { Edit } from "../plan/edit/splice.ts";
 import { dotted } from "../plan/text/pathtext.ts";
 import { Calm, workOf } from "./calm.ts";
-import { byValue, choicesOf, type Repair, type Sound, type Tried } from "./choices.ts";
+import { byValue, choicesOf, isWayOut, type Repair, repairOf, type Sound, type Tried } from "./choices.ts";
 import { type Engine, enginesFor } from "./codes.ts";
-import { differenceOf, findingKeys, isHarm } from "./likeness.ts";
+import { differenceOf, findingKeys, isHarm, openKeys } from "./likeness.ts";
 import type { AimedCandidate, JudgedPlan, JudgeEdits, NearestWay, RepairProof, Scope } from "./outcome.ts";
 import {
   type Effect,
@@ -28,7 +28,7 @@ import {
   stepsFit,
   stepThrees,
 } from "./promise.ts";
-import { isOfTheHouse, lawMinutes, leavesSomeoneOut, standingOf } from "./standing.ts";
+import { isOfTheHouse } from "./standing.ts";
 
 /** Up to this many candidates every pair is judged. */
 export const FEW = 12;
@@ -264,7 +264,7 @@ class Search {
   nearest(): NearestWay | null {
     const [best] = [...this.tried.values()]
       .flatMap((one) => (one === null ? [] : [{ one, harms: one.brings.filter(isHarm) }]))
-      .filter(({ one, harms }) => this.mayBe(one) && harms.every(isOfTheHouse))
+      .filter(({ one, harms }) => isWayOut(this.now, one) && harms.every(isOfTheHouse))
       .map(({ one, harms }) => ({ harms, repair: this.repairOf(one) }))
       .sort((a, b) => byValue(a.repair, b.repair));
     return best === undefined ? null : { edits: best.repair.edits, brings: best.harms };
@@ -344,7 +344,7 @@ class Search {
     const topics = enginesFor(codes);
     const aimed = [...new Set(this.targets.filter(({ code }) => codes.includes(code)).flatMap(findingKeys))];
     const base = await this.baseFor(topics);
-    const seen = new Set(base?.findings.filter(isOpen).flatMap(findingKeys));
+    const seen = base === null ? new Set<string>() : openKeys(base);
     // Some of it comes only from what all engines know together.
     if (base === null || aimed.some((key) => !seen.has(key))) {
       const one = await this.attempt([step]);
@@ -355,7 +355,7 @@ class Search {
     this.options.progress?.(this.judged, this.best);
     this.calm.count(workOf(this.now, outcome, topics));
     if (outcome === null) return null;
-    const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
+    const open = openKeys(outcome);
     const effect = {
       steps: [step],
       cleared: new Set(aimed.filter((key) => !open.has(key))),
@@ -377,7 +377,7 @@ class Search {
   }
 
   private triedOf(steps: readonly number[], edits: readonly Edit[], outcome: JudgedPlan): Tried {
-    const open = new Set(outcome.findings.filter(isOpen).flatMap(findingKeys));
+    const open = openKeys(outcome);
     const cleared = new Set(this.keys.filter((key) => !open.has(key)));
     for (const key of cleared) this.clearedOnce.add(key);
     return {
@@ -390,30 +390,7 @@ class Search {
     };
   }
 
-  private isSound = (one: Tried): boolean => this.mayBe(one) && !one.brings.some(isHarm);
+  private isSound = (one: Tried): boolean => isWayOut(this.now, one) && !one.brings.some(isHarm);
 
-  /** Whether it is a way out but for the errors that it brings. */
-  private mayBe = (one: Tried): boolean =>
-    one.cleared.size > 0 &&
-    !leavesSomeoneOut(this.now.day, one.outcome.day) &&
-    lawMinutes(one.outcome.findings) <= lawMinutes(this.now.findings);
-
-  private repairOf({ edits, outcome, cleared, brings }: Tried): Repair {
-    const { gone } = differenceOf(this.now.findings, outcome.findings);
-    const remains = (one: Finding): boolean => findingKeys(one).some((key) => !cleared.has(key));
-    // What is out of service stays so: a note without a loss.
-    const harmless = this.targets.filter((one) => !gone.includes(one) && !remains(one));
-    return {
-      edits,
-      outcome,
-      clears: [...gone.filter((one) => isOpen(one) && one.level !== "note"), ...harmless],
-      eases: this.targets.filter((one) => remains(one) && findingKeys(one).some((key) => cleared.has(key))),
-      brings: brings.filter(isOpen),
-      standing: standingOf(this.now, outcome),
-      left: this.targets.filter(remains).length,
-      open: this.keys.length - cleared.size,
-    };
-  }
+  private repairOf = (one: Tried): Repair => repairOf({ now: this.now, targets: this.targets, keys: this.keys }, one);
 }
-
-const isOpen = ({ accepted }: Finding): boolean => accepted === null;

@@ -81,9 +81,10 @@ function nearPath(root: MapNode, path: PlanPath, options: EditOptions): PlanPath
     const whole = ids.find(({ id }) => id === near);
     return whole === undefined ? null : nearPath(root, [whole.section, whole.id, ...path.slice(1)], options);
   }
-  for (const step of path) {
+  for (const [depth, step] of path.entries()) {
     const right = nearStep(root, found, step, options);
-    if (right === null) return null;
+    // A new entry is near once its section is.
+    if (right === null) return depth === 1 && options.create === true ? [...found, ...path.slice(1)] : null;
     found.push(right);
   }
   return found;
